@@ -1,0 +1,33 @@
+package panelbook.wire;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A finding that needs a person, from opening to closing.
+ *
+ * @param subject path of the preset or name of the instrument
+ * @param findings that hold it open, or held it last; only when one alert is asked for
+ * @param history only when one alert is asked for
+ * @param version ETag
+ */
+public record Alert(
+        UUID id,
+        AlertCause cause,
+        AlertState state,
+        String headline,
+        String subject,
+        UUID subjectId,
+        @Nullable UUID facilityId,
+        @Nullable UUID roomId,
+        @Nullable String room,
+        Instant openedAt,
+        Instant updatedAt,
+        @Nullable Instant acknowledgedAt,
+        @Nullable Instant closedAt,
+        List<AffectedFollower> followers,
+        List<Finding> findings,
+        List<AlertEvent> history,
+        long version) {}

@@ -1,0 +1,23 @@
+package panelbook.wire;
+
+import java.time.Instant;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A step in the life of an alert.
+ *
+ * @param sequence place in the stream of all alert events
+ */
+public record AlertEvent(
+        long sequence,
+        UUID alertId,
+        AlertEventKind kind,
+        AlertCause cause,
+        Instant at,
+        String by,
+        @Nullable String note,
+        String headline,
+        @Nullable UUID facilityId,
+        @Nullable UUID roomId,
+        @Nullable String room) {}

@@ -1,0 +1,17 @@
+package panelbook.wire;
+
+/** Kind of meter. */
+public enum InstrumentKind {
+    /** Filters before sensors. */
+    COLORIMETER,
+    /** Spectrum first, colour computed. */
+    SPECTRORADIOMETER;
+
+    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+
+    /** The word used on the wire, in the database and on the command line. */
+    @Override
+    public String toString() {
+        return word;
+    }
+}

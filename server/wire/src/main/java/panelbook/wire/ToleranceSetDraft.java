@@ -1,0 +1,25 @@
+package panelbook.wire;
+
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A tolerance set to add or edit.
+ *
+ * @param name unique
+ * @param warmUpMinutes a run taken earlier after power-on cannot become a baseline
+ * @param hysteresis 0 to 1: an alert closes only at limit × (1 − hysteresis) or better
+ * @param conformanceProbability 0.5 to 1: sets the guard band, JCGM 106
+ * @param tolerances a metric that is not listed is not judged
+ */
+public record ToleranceSetDraft(
+        UUID id,
+        String name,
+        String description,
+        int warmUpMinutes,
+        @Nullable Integer recalibrationDays,
+        @Nullable Integer recalibrationPanelHours,
+        double hysteresis,
+        double conformanceProbability,
+        List<Tolerance> tolerances) {}
