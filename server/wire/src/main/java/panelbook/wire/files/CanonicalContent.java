@@ -6,6 +6,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.time.Instant;
 import org.jspecify.annotations.Nullable;
+import panelbook.wire.Purpose;
 
 /**
  * The content of a run as bytes, the same whatever file it was read from. In order: {@code panelbook run 1} in ASCII; the
@@ -46,12 +47,13 @@ final class CanonicalContent {
     private void put(RunMetadata metadata) {
         put(metadata.preset());
         put(metadata.instrument());
-        RunPurpose purpose = metadata.purpose();
-        put(purpose == null ? null : purpose.text());
+        Purpose purpose = metadata.purpose();
+        put(purpose == null ? null : purpose.toString());
         put(metadata.operator());
         put(metadata.takenAt());
         put(metadata.panelHours());
-        put(metadata.minutesSincePowerOn());
+        Integer minutes = metadata.minutesSincePowerOn();
+        put(minutes == null ? null : minutes.doubleValue());
         put(metadata.ambientLux());
         flush();
     }

@@ -1,5 +1,7 @@
 package panelbook.wire.files;
 
+import panelbook.wire.SignalRange;
+
 /**
  * The code values that may be sent to a display.
  *
@@ -42,6 +44,11 @@ public record CodeRange(int minInclusive, int maxInclusive, String label) {
     public static CodeRange narrow(int bits) {
         int step = 1 << (checked(bits) - 8);
         return new CodeRange(step, 255 * step - 1, bits + "-bit narrow range");
+    }
+
+    /** What a target allows: {@link #full} or {@link #narrow}. */
+    public static CodeRange of(SignalRange range, int bits) {
+        return range == SignalRange.FULL ? full(bits) : narrow(bits);
     }
 
     /** Whether a code value lies within. */

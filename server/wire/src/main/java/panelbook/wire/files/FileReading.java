@@ -1,5 +1,7 @@
 package panelbook.wire.files;
 
+import panelbook.wire.ReadingEntry;
+
 /**
  * One measured patch of a run file.
  *
@@ -23,6 +25,11 @@ public record FileReading(int red, int green, int blue, double x, double y, doub
         if (line < 0) {
             throw new IllegalArgumentException("line is " + line + ": lines count from 1, 0 stands for no file");
         }
+    }
+
+    /** The same as it is sent to the service. */
+    public ReadingEntry entry() {
+        return new ReadingEntry(red, green, blue, x, y, z);
     }
 
     private static void code(String name, int value) {

@@ -7,6 +7,7 @@ import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
+import panelbook.wire.Purpose;
 
 /** Takes the metadata of a file, one line at a time, and says what is wrong with them. */
 final class MetadataCollector {
@@ -16,11 +17,11 @@ final class MetadataCollector {
     private final long[] lines = new long[MetadataKey.values().length];
     private @Nullable String preset;
     private @Nullable String instrument;
-    private @Nullable RunPurpose purpose;
+    private @Nullable Purpose purpose;
     private @Nullable String operator;
     private @Nullable Instant takenAt;
     private @Nullable Double panelHours;
-    private @Nullable Double minutesSincePowerOn;
+    private @Nullable Integer minutesSincePowerOn;
     private @Nullable Double ambientLux;
     private int readings = -1;
 
@@ -42,7 +43,7 @@ final class MetadataCollector {
             return;
         }
         lines[key.ordinal()] = line;
-        String flaw = RunMetadata.flaw(value);
+        String flaw = RunMetadata.flaw(value, key == MetadataKey.PRESET ? RunMetadata.MAX_PATH : RunMetadata.MAX_NAME);
         if (flaw != null) {
             malformed(key, value, flaw + ". Leave the line out when the value is not known");
             return;
@@ -74,27 +75,28 @@ final class MetadataCollector {
             case PURPOSE -> purpose = purpose(value);
             case TAKEN_AT -> takenAt = time(value);
             case PANEL_HOURS -> panelHours = number(key, value, RunMetadata.MAX_PANEL_HOURS, "hours");
-            case MINUTES_SINCE_POWER_ON -> minutesSincePowerOn = number(key, value, RunMetadata.MAX_MINUTES, "minutes");
+            case MINUTES_SINCE_POWER_ON -> minutesSincePowerOn = minutes(value);
             case AMBIENT_LUX -> ambientLux = number(key, value, RunMetadata.MAX_LUX, "lux");
             case READINGS -> readings = count(value);
             case LUMINANCE_UNIT -> unit(value);
         }
     }
 
-    private @Nullable RunPurpose purpose(String value) {
-        RunPurpose found = RunPurpose.find(value);
-        if (found == null) {
-            List<String> known = new ArrayList<>();
-            for (RunPurpose each : RunPurpose.values()) {
-                known.add(each.text());
+    private @Nullable Purpose purpose(String value) {
+        String plain = Names.plain(value);
+        List<String> known = new ArrayList<>();
+        for (Purpose each : Purpose.values()) {
+            if (each.toString().equals(plain)) {
+                return each;
             }
-            malformed(
-                    MetadataKey.PURPOSE,
-                    value,
-                    "'" + Problems.excerpt(value) + "' is no purpose. Write one of " + String.join(", ", known) + "."
-                            + Names.suggestion(value, known));
+            known.add(each.toString());
         }
-        return found;
+        malformed(
+                MetadataKey.PURPOSE,
+                value,
+                "'" + Problems.excerpt(value) + "' is no purpose. Write one of " + String.join(", ", known) + "."
+                        + Names.suggestion(value, known));
+        return null;
     }
 
     private @Nullable Double number(MetadataKey key, String value, double max, String unit) {
@@ -117,6 +119,19 @@ final class MetadataCollector {
             return null;
         }
         return number;
+    }
+
+    private @Nullable Integer minutes(String value) {
+        Double minutes = number(MetadataKey.MINUTES_SINCE_POWER_ON, value, RunMetadata.MAX_MINUTES, "minutes");
+        if (minutes == null || minutes == Math.rint(minutes)) {
+            return minutes == null ? null : minutes.intValue();
+        }
+        malformed(
+                MetadataKey.MINUTES_SINCE_POWER_ON,
+                value,
+                Problems.excerpt(value) + " is not a whole number of minutes. Write " + minutes.intValue()
+                        + ", the minutes that were full");
+        return null;
     }
 
     private @Nullable Instant time(String value) {

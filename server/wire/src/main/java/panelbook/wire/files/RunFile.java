@@ -1,9 +1,13 @@
 package panelbook.wire.files;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Collections;
 import java.util.HexFormat;
 import java.util.Iterator;
+import java.util.List;
 import java.util.NoSuchElementException;
+import panelbook.wire.ReadingEntry;
 
 /**
  * What a run file holds: metadata and readings, at least one, no patch twice, in the order of the file. Immutable; about
@@ -85,6 +89,15 @@ public final class RunFile implements Iterable<FileReading> {
                 return reading(next++);
             }
         };
+    }
+
+    /** The readings as they are sent to the service, in the order of the file. */
+    public List<ReadingEntry> entries() {
+        List<ReadingEntry> entries = new ArrayList<>(size);
+        for (FileReading reading : this) {
+            entries.add(reading.entry());
+        }
+        return Collections.unmodifiableList(entries);
     }
 
     /**
