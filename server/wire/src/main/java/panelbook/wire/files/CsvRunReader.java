@@ -177,7 +177,7 @@ final class CsvRunReader {
                             + "relative ones (white = 100 or 1) lose the luminance and are not read");
         } else if (tristimulus && "_ /([".indexOf(name.charAt(1)) >= 0 && !isNearly(name, wanted)) {
             excused.add(wanted);
-            String unit = name.substring(2).replaceAll("[)\\]]$", "").strip();
+            String unit = bareUnit(name.substring(1));
             unit(
                     RunFileReason.UNIT_WRONG,
                     name,
@@ -191,6 +191,19 @@ final class CsvRunReader {
                     null,
                     unknownColumn(name, column, excused));
         }
+    }
+
+    /** The unit behind the letter, without what sets it apart: {@code fL} of {@code _fL} and of {@code " (fL)"}. */
+    private static String bareUnit(String behindLetter) {
+        int from = 0;
+        int to = behindLetter.length();
+        while (from < to && "_ /([".indexOf(behindLetter.charAt(from)) >= 0) {
+            from++;
+        }
+        while (to > from && " )]".indexOf(behindLetter.charAt(to - 1)) >= 0) {
+            to--;
+        }
+        return behindLetter.substring(from, to);
     }
 
     /** A slip of the pen in the name of the unit, such as X_cdm2, rather than another unit. */

@@ -138,7 +138,7 @@ final class MetadataCollector {
         String text = value.length() > 10 && value.charAt(10) == ' ' ? value.replaceFirst(" ", "T") : value;
         try {
             Instant time = OffsetDateTime.parse(text).toInstant();
-            if (isPlausible(time)) {
+            if (RunMetadata.isPlausible(time)) {
                 return time;
             }
             malformed(
@@ -149,11 +149,6 @@ final class MetadataCollector {
             malformed(MetadataKey.TAKEN_AT, value, badTime(value, text));
         }
         return null;
-    }
-
-    private static boolean isPlausible(Instant time) {
-        return !time.isBefore(Instant.parse("1990-01-01T00:00:00Z"))
-                && time.isBefore(Instant.parse("2200-01-01T00:00:00Z"));
     }
 
     private static String badTime(String value, String text) {

@@ -59,7 +59,7 @@ public final class RunFileReader {
             return problems.refused();
         }
         if (IsoRunReader.identifies(first)) {
-            return new IsoRunReader(lines, options, problems).read(first);
+            return new IsoRunReader(lines, options, problems).read();
         }
         if (CsvRunReader.mayBegin(first)) {
             return new CsvRunReader(lines, options, problems).read(first);
