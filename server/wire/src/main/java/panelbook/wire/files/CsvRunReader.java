@@ -37,9 +37,7 @@ final class CsvRunReader {
         if (first.startsWith("#")) {
             return true;
         }
-        return !first.startsWith("<")
-                && !IsoRunReader.isKeyword(first)
-                && first.chars().anyMatch(c -> c == ',' || c == ';' || c == '\t');
+        return !first.startsWith("<") && !IsoRunReader.isKeyword(first) && count(first, separatorOf(first)) > 0;
     }
 
     RunFileResult read(String first) throws IOException {
@@ -147,20 +145,33 @@ final class CsvRunReader {
     }
 
     private boolean isReading() {
-        return values.stream().allMatch(Numbers::isDecimal);
+        for (String value : values) {
+            if (!Numbers.isDecimal(value)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private static char separatorOf(String header) {
         char best = ',';
-        long most = 0;
+        int most = 0;
         for (char candidate : new char[] {',', ';', '\t'}) {
-            long count = header.chars().filter(c -> c == candidate).count();
+            int count = count(header, candidate);
             if (count > most) {
                 best = candidate;
                 most = count;
             }
         }
         return best;
+    }
+
+    private static int count(String text, char wanted) {
+        int count = 0;
+        for (int i = 0; i < text.length(); i++) {
+            count += text.charAt(i) == wanted ? 1 : 0;
+        }
+        return count;
     }
 
     private void reportColumn(String name, int column, List<String> excused) {

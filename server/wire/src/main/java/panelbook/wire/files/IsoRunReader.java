@@ -92,7 +92,12 @@ final class IsoRunReader {
 
     /** Whether a line begins with a keyword of such a file. */
     static boolean isKeyword(String line) {
-        String word = line.strip().split("\\s", 2)[0];
+        String bare = line.strip();
+        int end = 0;
+        while (end < bare.length() && bare.charAt(end) > ' ') {
+            end++;
+        }
+        String word = bare.substring(0, end);
         return STRUCTURE_KEYWORDS.contains(word) || STANDARD_KEYWORDS.contains(word);
     }
 

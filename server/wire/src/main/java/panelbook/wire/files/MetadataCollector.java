@@ -3,7 +3,6 @@ package panelbook.wire.files;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDateTime;
-import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -135,9 +134,11 @@ final class MetadataCollector {
     }
 
     private @Nullable Instant time(String value) {
-        String text = value.length() > 10 && value.charAt(10) == ' ' ? value.replaceFirst(" ", "T") : value;
+        String text = value.length() > 10 && value.charAt(10) == ' '
+                ? value.substring(0, 10) + "T" + value.substring(11)
+                : value;
         try {
-            Instant time = OffsetDateTime.parse(text).toInstant();
+            Instant time = Times.parse(text);
             if (RunMetadata.isPlausible(time)) {
                 return time;
             }

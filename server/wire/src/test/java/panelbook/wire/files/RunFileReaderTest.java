@@ -5,7 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.charset.StandardCharsets;
 import java.time.Instant;
+import java.time.OffsetDateTime;
+import java.time.ZoneOffset;
 import java.util.List;
+import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -114,6 +117,26 @@ class RunFileReaderTest {
         assertThat(run.metadata().panelHours()).isEqualTo(12);
     }
 
+    /** Judged by the JDK's own reader of ISO 8601. */
+    @Test
+    void readsTimesOfAnyOffsetAndPrecision() {
+        Random random = new Random(7);
+        for (int i = 0; i < 500; i++) {
+            OffsetDateTime time = Instant.ofEpochSecond(
+                            1_500_000_000L + random.nextInt(1_000_000_000),
+                            i % 3 == 0 ? random.nextInt(1_000_000_000) : 0)
+                    .atOffset(ZoneOffset.ofTotalSeconds(60 * (random.nextInt(2 * 18 * 60 + 1) - 18 * 60)));
+            assertThat(timeOf(time.toString())).as("%s", time).isEqualTo(time.toInstant());
+        }
+        assertThat(timeOf("2026-11-25 09:30:00+01:00")).isEqualTo(Instant.parse("2026-11-25T08:30:00Z"));
+        assertThat(timeOf("2026-11-25T09:30Z")).isEqualTo(Instant.parse("2026-11-25T09:30:00Z"));
+    }
+
+    private static Instant timeOf(String text) {
+        RunFileResult result = RunFiles.read("# taken-at: " + text + "\n" + RunFiles.HEADER + "1,2,3,4,5,6\n");
+        return result.orElseThrow().metadata().takenAt();
+    }
+
     @Test
     void takesTheCodeRangeFromTheCallerWhenTheTargetIsKnown() {
         byte[] file =
@@ -128,6 +151,22 @@ class RunFileReaderTest {
                         first -> assertThat(first)
                                 .contains("line 2", "red", "3 lies outside 4 to 1019 (10-bit narrow range)"),
                         second -> assertThat(second).contains("line 3", "blue", "1020 lies outside"));
+    }
+
+    @Test
+    void checksCodesLaterWithTheSameAnswersWhenTheTargetIsKnownOnlyThen() {
+        for (String text : List.of(
+                RunFiles.HEADER + "3,4,1019,1,1,1\n4,4,1020,1,1,1\n4,4,4,1,1,1\n",
+                RunFiles.iso("1 3 4 5 1 1 1\n2 65535 0 7 1 1 1\n"))) {
+            byte[] file = text.getBytes(StandardCharsets.UTF_8);
+            CodeRange range = CodeRange.narrow(10);
+            RunFileResult.Read read = (RunFileResult.Read) RunFiles.read(file, ReadOptions.defaults());
+
+            assertThat(RunFileReader.checkCodes(read, "run.file", range))
+                    .isEqualTo(RunFiles.read(file, ReadOptions.defaults().withCodeRange(range)));
+            assertThat(RunFileReader.checkCodes(read, "run.file", CodeRange.any()))
+                    .isSameAs(read);
+        }
     }
 
     /** ITU-R BT.2100-2 table 9: video data 4 to 1019 at 10 bit, 16 to 4079 at 12; ITU-R BT.709-6: 1 to 254 at 8. */

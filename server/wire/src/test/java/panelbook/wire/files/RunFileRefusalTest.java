@@ -299,6 +299,7 @@ class RunFileRefusalTest {
                         "2026-11-25T09:30:00+01:00",
                         "Z for UTC"),
                 meta("# taken-at: yesterday", RunFileReason.METADATA_MALFORMED, "taken-at", "'yesterday'", "ISO 8601"),
+                meta("# taken-at: 2026-02-30T09:30:00Z", RunFileReason.METADATA_MALFORMED, "taken-at", "is not a time"),
                 meta("# taken-at: 0026-11-25T09:30:00Z", RunFileReason.METADATA_MALFORMED, "taken-at", "1990", "date"),
                 meta("# panel-hours: -3", RunFileReason.METADATA_MALFORMED, "panel-hours", "-3 hours", "0 to 1000000"),
                 meta("# panel-hours: 12 h", RunFileReason.METADATA_MALFORMED, "panel-hours", "'12 h'", "bare number"),
