@@ -38,8 +38,7 @@ class AuditController {
             @RequestParam(name = "subject-id", required = false) @Nullable String subjectId,
             @RequestParam(required = false) @Nullable String actor,
             Paging paging) {
-        var rows = jdbc.sql(
-                        """
+        var rows = jdbc.sql("""
                         select seq, at, actor, action, subject_kind, subject_id, before, after from audit_entry
                         where (cast(:kind as text) is null or subject_kind = :kind)
                         and (cast(:id as text) is null or subject_id = :id)

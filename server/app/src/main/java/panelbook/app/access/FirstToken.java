@@ -27,10 +27,7 @@ class FirstToken implements ApplicationRunner {
     private final TransactionTemplate transactions;
     private final @Nullable Path file;
 
-    FirstToken(
-            Tokens tokens,
-            TransactionTemplate transactions,
-            @Value("${panelbook.first-token-file:}") String file) {
+    FirstToken(Tokens tokens, TransactionTemplate transactions, @Value("${panelbook.first-token-file:}") String file) {
         this.tokens = tokens;
         this.transactions = transactions;
         this.file = StringUtils.hasText(file) ? Path.of(file) : null;

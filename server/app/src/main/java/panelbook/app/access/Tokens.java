@@ -109,8 +109,7 @@ class Tokens {
 
     @Transactional(readOnly = true)
     Page<Token> page(Paging paging) {
-        var rows = jdbc.sql(SELECT
-                        + """
+        var rows = jdbc.sql(SELECT + """
                         where (cast(:id as uuid) is null or (created_at, id) > (cast(:at as timestamptz), :id))
                         order by created_at, id limit :fetch""")
                 .param("at", paging.key(0))
@@ -128,8 +127,7 @@ class Tokens {
 
     private NewToken insert(TokenDraft draft, String by, Instant now) {
         var secret = Secrets.next();
-        jdbc.sql(
-                        """
+        jdbc.sql("""
                         insert into token (id, holder, role, secret_hash, created_at, created_by, expires_at)
                         values (?, ?, ?, ?, ?, ?, ?)""")
                 .param(draft.id())
@@ -144,8 +142,7 @@ class Tokens {
     }
 
     private boolean anotherEngineer(UUID id) {
-        return jdbc.sql(
-                        """
+        return jdbc.sql("""
                         select exists (select from token where role = 'engineer' and id <> ? and revoked_at is null
                         and (expires_at is null or expires_at > ?))""")
                 .param(id)

@@ -51,8 +51,6 @@ final class KnownParameters implements HandlerInterceptor {
 
     private static String name(MethodParameter parameter) {
         var annotation = Objects.requireNonNull(parameter.getParameterAnnotation(RequestParam.class));
-        return annotation.name().isEmpty()
-                ? parameter.getParameter().getName()
-                : annotation.name();
+        return annotation.name().isEmpty() ? parameter.getParameter().getName() : annotation.name();
     }
 }

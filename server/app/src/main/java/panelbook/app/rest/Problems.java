@@ -74,7 +74,9 @@ class Problems extends ResponseEntityExceptionHandler {
         var constraint = constraint(violation);
         var words = constraint == null ? null : constraintWords.get(constraint);
         if (words == null) {
-            LOG.warn("The database refused a change: {}", violation.getMostSpecificCause().getMessage());
+            LOG.warn(
+                    "The database refused a change: {}",
+                    violation.getMostSpecificCause().getMessage());
             words = constraint == null
                     ? "The database refused the change: a value is not one it keeps."
                     : "It breaks the rule \"" + constraint.replace('_', ' ') + "\" of the book.";
@@ -97,7 +99,10 @@ class Problems extends ResponseEntityExceptionHandler {
 
     @Override
     protected @Nullable ResponseEntity<Object> handleHttpMessageNotReadable(
-            HttpMessageNotReadableException unreadable, HttpHeaders headers, HttpStatusCode status, WebRequest request) {
+            HttpMessageNotReadableException unreadable,
+            HttpHeaders headers,
+            HttpStatusCode status,
+            WebRequest request) {
         var trouble = unreadable.getCause() instanceof JacksonException json
                 ? JsonTrouble.of(json)
                 : new FieldProblem("", "The body is missing or was cut short.");
@@ -125,11 +130,7 @@ class Problems extends ResponseEntityExceptionHandler {
 
     @Override
     protected @Nullable ResponseEntity<Object> handleExceptionInternal(
-            Exception failure,
-            @Nullable Object body,
-            HttpHeaders headers,
-            HttpStatusCode status,
-            WebRequest request) {
+            Exception failure, @Nullable Object body, HttpHeaders headers, HttpStatusCode status, WebRequest request) {
         if (status.is5xxServerError()) {
             return object(failed(failure));
         }

@@ -7,8 +7,11 @@ import org.springframework.context.annotation.Configuration;
 import panelbook.wire.Problem;
 import tools.jackson.databind.DeserializationFeature;
 import tools.jackson.databind.MapperFeature;
+import tools.jackson.databind.cfg.CoercionAction;
+import tools.jackson.databind.cfg.CoercionInputShape;
 import tools.jackson.databind.cfg.EnumFeature;
 import tools.jackson.databind.module.SimpleModule;
+import tools.jackson.databind.type.LogicalType;
 
 /** How the records of the contract are read and written as JSON: strictly, and with the contract's words. */
 @Configuration(proxyBeanMethods = false)
@@ -26,6 +29,11 @@ class WireJson {
                         EnumFeature.WRITE_ENUMS_USING_TO_STRING,
                         EnumFeature.FAIL_ON_NUMBERS_FOR_ENUMS)
                 .disable(MapperFeature.ALLOW_COERCION_OF_SCALARS)
+                .withCoercionConfig(
+                        LogicalType.Textual,
+                        text -> text.setCoercion(CoercionInputShape.Integer, CoercionAction.Fail)
+                                .setCoercion(CoercionInputShape.Float, CoercionAction.Fail)
+                                .setCoercion(CoercionInputShape.Boolean, CoercionAction.Fail))
                 .addMixIn(Problem.class, WithoutNulls.class)
                 .addModule(new RequiredComponents());
     }

@@ -4,8 +4,8 @@ package panelbook.colorimetry.uncertainty;
 public final class Normal {
     private static final double SQRT_PI = Math.sqrt(Math.PI);
 
-    /** Where the series hands over to the continued fraction; both hold 15 digits around here. */
-    private static final double SERIES_BELOW = 2.5;
+    /** Where the series hands over to the continued fraction: further out, 1 - erf would lose digits of the tail. */
+    private static final double SERIES_BELOW = 1.5;
 
     private Normal() {}
 
