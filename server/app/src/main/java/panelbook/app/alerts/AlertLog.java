@@ -87,7 +87,9 @@ class AlertLog {
 
     /** The sequence number of the newest event, 0 when there is none. */
     long newest() {
-        return jdbc.sql("select coalesce(max(seq), 0) from alert_event").query(Long.class).single();
+        return jdbc.sql("select coalesce(max(seq), 0) from alert_event")
+                .query(Long.class)
+                .single();
     }
 
     private static AlertEvent event(ResultSet row) throws SQLException {

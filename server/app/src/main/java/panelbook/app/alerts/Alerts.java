@@ -4,6 +4,8 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -13,9 +15,11 @@ import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Refusal;
+import panelbook.wire.AffectedFollower;
 import panelbook.wire.AlertEventKind;
 import panelbook.wire.AlertNotice;
 import panelbook.wire.AlertState;
+import panelbook.wire.Finding;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Opens, updates and closes alerts. */
@@ -41,18 +45,15 @@ public class Alerts {
      */
     @Transactional(propagation = Propagation.MANDATORY)
     public Optional<AlertNotice> report(CauseReport report, String by) {
-        var open = openAlert(report);
-        if (open.isEmpty()) {
-            return report.state() == CauseReport.State.PRESENT ? open(report, by) : Optional.empty();
+        if (openAlert(report).isEmpty() && !report.present()) {
+            return Optional.empty();
         }
         log.lock();
-        open = openAlert(report);
+        var open = openAlert(report);
         if (open.isEmpty()) {
-            return report.state() == CauseReport.State.PRESENT ? open(report, by) : Optional.empty();
+            return report.present() ? Optional.of(open(report, by)) : Optional.empty();
         }
-        return report.state() == CauseReport.State.GONE
-                ? Optional.of(close(open.get(), report, by))
-                : update(open.get(), report, by);
+        return report.present() ? update(open.get(), report, by) : closeUnlessLingering(open.get(), report, by);
     }
 
     /** A person takes an alert in hand. */
@@ -80,11 +81,10 @@ public class Alerts {
         log.append(alertId, AlertEventKind.CLOSED, now, caller.holder(), reason, alert.headline(), alert.detail());
     }
 
-    private Optional<AlertNotice> open(CauseReport report, String by) {
-        log.lock();
+    private AlertNotice open(CauseReport report, String by) {
         var id = UUID.randomUUID();
         var now = clock.instant();
-        var detail = detail(report);
+        var detail = detail(report, Set.of());
         jdbc.sql("""
                         insert into alert (id, cause, subject_kind, subject_id, facility_id, room_id, headline, detail,
                                            opened_at, updated_at)
@@ -101,15 +101,16 @@ public class Alerts {
                 .param("now", Rows.at(now))
                 .update();
         log.append(id, AlertEventKind.OPENED, now, by, null, report.headline(), detail);
-        return Optional.of(new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.headline()));
+        return new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.headline());
     }
 
     private Optional<AlertNotice> update(OpenAlert open, CauseReport report, String by) {
-        if (report.findings().stream().allMatch(finding -> open.detail().contains(finding.id().toString()))) {
+        var before = json.readValue(open.detail(), AlertDetail.class);
+        if (before.findings().equals(List.copyOf(report.findings().values()))) {
             return Optional.empty();
         }
         var now = clock.instant();
-        var detail = detail(report);
+        var detail = detail(report, before.held());
         jdbc.sql("""
                         update alert set headline = :headline, detail = :detail::jsonb, updated_at = :now,
                                          room_id = :room, version = version + 1
@@ -125,11 +126,16 @@ public class Alerts {
         return Optional.of(new AlertNotice(open.id(), AlertEventKind.UPDATED, report.cause(), report.headline()));
     }
 
-    private AlertNotice close(OpenAlert open, CauseReport report, String by) {
+    /** A figure near its limit opens no alert, but keeps the one open that it opened: so it does not flap. */
+    private Optional<AlertNotice> closeUnlessLingering(OpenAlert open, CauseReport report, String by) {
+        var before = json.readValue(open.detail(), AlertDetail.class);
+        if (before.held().stream().anyMatch(report.lingering()::contains)) {
+            return Optional.empty();
+        }
         var now = clock.instant();
         markClosed(open.id(), now);
-        log.append(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), detail(report));
-        return new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.headline());
+        log.append(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
+        return Optional.of(new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.headline()));
     }
 
     private void markClosed(UUID alertId, Instant now) {
@@ -139,8 +145,14 @@ public class Alerts {
                 .update();
     }
 
-    private String detail(CauseReport report) {
-        return json.writeValueAsString(new AlertDetail(report.subject(), report.followers(), report.findings()));
+    private String detail(CauseReport report, Set<String> heldBefore) {
+        var held = new TreeSet<>(heldBefore);
+        held.addAll(report.findings().keySet());
+        return json.writeValueAsString(new AlertDetail(
+                report.subject(),
+                report.followers(),
+                List.copyOf(report.findings().values()),
+                held));
     }
 
     private Optional<OpenAlert> openAlert(CauseReport report) {
@@ -187,9 +199,12 @@ public class Alerts {
 
     private record FoundAlert(OpenAlert alert, @Nullable Instant closedAt) {}
 
-    /** What an alert keeps beside its headline. */
-    record AlertDetail(
-            String subject,
-            List<panelbook.wire.AffectedFollower> followers,
-            List<panelbook.wire.Finding> findings) {}
+    /**
+     * What an alert keeps beside its headline.
+     *
+     * @param subject path of the preset or name of the instrument
+     * @param findings that showed it last
+     * @param held slots of all figures that were beyond since it was opened
+     */
+    record AlertDetail(String subject, List<AffectedFollower> followers, List<Finding> findings, Set<String> held) {}
 }

@@ -1,6 +1,8 @@
 package panelbook.app.alerts;
 
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.AffectedFollower;
@@ -14,10 +16,10 @@ import panelbook.wire.Finding;
  * @param subject path of the preset or name of the instrument
  * @param facilityId null when the subject belongs to none
  * @param roomId null when the subject stands in none
- * @param state whether the cause is there, gone, or neither for certain
  * @param headline for people, one sentence
  * @param followers that the cause touches as well
- * @param findings that show it, the gravest first
+ * @param findings that show it, each under its slot, the gravest first; none when nothing shows it now
+ * @param lingering slots whose figures are not clear of their limits: an alert that one of them held open stays open
  */
 public record CauseReport(
         AlertCause cause,
@@ -26,10 +28,10 @@ public record CauseReport(
         String subject,
         @Nullable UUID facilityId,
         @Nullable UUID roomId,
-        State state,
         String headline,
         List<AffectedFollower> followers,
-        List<Finding> findings) {
+        Map<String, Finding> findings,
+        Set<String> lingering) {
 
     /** What an alert can be about. */
     public enum SubjectKind {
@@ -44,13 +46,8 @@ public record CauseReport(
         }
     }
 
-    /** Whether the cause is there. */
-    public enum State {
-        /** There: opens an alert, or keeps the open one up to date. */
-        PRESENT,
-        /** Neither there nor gone for certain: opens nothing, and closes nothing. */
-        LINGERING,
-        /** Gone by more than the hysteresis: closes the open alert. */
-        GONE
+    /** Whether something shows the cause now. */
+    boolean present() {
+        return !findings.isEmpty();
     }
 }

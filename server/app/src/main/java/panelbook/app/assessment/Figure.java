@@ -15,6 +15,7 @@ import panelbook.wire.ReadingRef;
  * @param readings what it rests on
  * @param matchId the match whose agreed offset it uses, or null
  * @param blame who moved, for figures of the drift from the hero
+ * @param unknown whether there is nothing to judge by, so that no decision can be made
  */
 record Figure(
         Metric metric,
@@ -23,10 +24,15 @@ record Figure(
         String explanation,
         List<ReadingRef> readings,
         @Nullable UUID matchId,
-        @Nullable Blame blame) {
+        @Nullable Blame blame,
+        boolean unknown) {
 
     static Figure of(
             Metric metric, double value, @Nullable Double uncertainty, String explanation, List<ReadingRef> readings) {
-        return new Figure(metric, value, uncertainty, explanation, readings, null, null);
+        return new Figure(metric, value, uncertainty, explanation, readings, null, null, false);
+    }
+
+    static Figure unknown(Metric metric, String explanation) {
+        return new Figure(metric, 0, null, explanation, List.of(), null, null, true);
     }
 }

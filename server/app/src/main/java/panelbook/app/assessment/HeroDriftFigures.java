@@ -41,8 +41,8 @@ final class HeroDriftFigures {
     }
 
     List<Figure> all() {
-        var drift = HeroDrift.of(
-                followerThen.measured(), heroThen.measured(), followerNow.measured(), heroNow.measured());
+        var drift =
+                HeroDrift.of(followerThen.measured(), heroThen.measured(), followerNow.measured(), heroNow.measured());
         var figures = new ArrayList<Figure>();
         drift.white().ifPresent(white -> figures.add(chromaticity(Metric.HERO_DRIFT_WHITE, "White", white, whites())));
         drift.luminance()
@@ -54,8 +54,8 @@ final class HeroDriftFigures {
                 .ifPresent(grey -> figures.add(chromaticity(
                         Metric.HERO_DRIFT_GREY_WHITE, "Grey " + grey.patch(), grey.chromaticity(), greys(grey))));
         drift.greys().stream()
-                .max(Comparator.comparingDouble(grey ->
-                        Math.abs(grey.luminance().residual().value())))
+                .max(Comparator.comparingDouble(
+                        grey -> Math.abs(grey.luminance().residual().value())))
                 .ifPresent(grey -> figures.add(luminance(
                         Metric.HERO_DRIFT_GREY_LUMINANCE, "Grey " + grey.patch(), grey.luminance(), greys(grey))));
         return List.copyOf(figures);
@@ -84,7 +84,8 @@ final class HeroDriftFigures {
                 residual.standardUncertainty(),
                 what + " differs from the hero by " + percent(r.now().value()) + " %, agreed was "
                         + percent(r.agreed().value()) + " %: residual " + Say.signed(residual.value(), 1)
-                        + " %. Since sign-off the follower went " + percent(r.followerMovement().value())
+                        + " %. Since sign-off the follower went "
+                        + percent(r.followerMovement().value())
                         + " %, the hero " + percent(r.heroMovement().value()) + " %",
                 r.attribution(),
                 readings);
@@ -105,15 +106,17 @@ final class HeroDriftFigures {
                         + (agreement.inQuestion() == null ? "" : " In question: " + agreement.inQuestion() + "."),
                 readings,
                 agreement.matchId(),
-                Blame.of(attribution, agreement.heroPresetId(), agreement.inQuestion() != null));
+                Blame.of(attribution, agreement.heroPresetId(), agreement.inQuestion() != null),
+                false);
     }
 
     private static String shares(Attribution attribution) {
         if (attribution.followerShare().isEmpty() || attribution.heroShare().isEmpty()) {
             return "";
         }
-        return "; the follower explains " + Say.fixed(100 * attribution.followerShare().getAsDouble(), 0)
-                + " % of it, the hero " + Say.fixed(100 * attribution.heroShare().getAsDouble(), 0) + " %";
+        return "; the follower explains "
+                + Say.fixed(100 * attribution.followerShare().getAsDouble(), 0) + " % of it, the hero "
+                + Say.fixed(100 * attribution.heroShare().getAsDouble(), 0) + " %";
     }
 
     private static String percent(double logRatio) {

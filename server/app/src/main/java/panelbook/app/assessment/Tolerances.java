@@ -24,10 +24,15 @@ record Tolerances(
         Map<Metric, Limit> limits) {
 
     /** A limit and where it comes from. */
-    record Limit(double value, Basis basis, @Nullable String document, @Nullable String clause) {}
+    record Limit(
+            double value,
+            Basis basis,
+            @Nullable String document,
+            @Nullable String clause) {}
 
     /** The limit of a metric; null when the set does not judge it. */
-    @Nullable Limit limit(Metric metric) {
+    @Nullable
+    Limit limit(Metric metric) {
         return switch (metric) {
             case RECALIBRATION_DAYS -> house(recalibrationDays);
             case RECALIBRATION_PANEL_HOURS -> house(recalibrationPanelHours);

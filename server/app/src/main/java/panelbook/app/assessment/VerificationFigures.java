@@ -61,23 +61,29 @@ final class VerificationFigures {
         }
         var reading = white.get();
         var aim = target.aims().white();
-        verification.whiteLuminanceErrorPercent().ifPresent(error -> add(
-                Metric.WHITE_LUMINANCE_ERROR,
-                Math.abs(error),
-                uncertainty(meter.ofLuminance(100 / aim, reading.luminance())),
-                "White is " + Say.fixed(reading.luminance(), 1) + " cd/m², the aim " + Say.fixed(aim, 1) + ": "
-                        + Say.signed(error, 1) + " %.",
-                run.white()));
+        verification
+                .whiteLuminanceErrorPercent()
+                .ifPresent(error -> add(
+                        Metric.WHITE_LUMINANCE_ERROR,
+                        Math.abs(error),
+                        uncertainty(meter.ofLuminance(100 / aim, reading.luminance())),
+                        "White is " + Say.fixed(reading.luminance(), 1) + " cd/m², the aim " + Say.fixed(aim, 1) + ": "
+                                + Say.signed(error, 1) + " %.",
+                        run.white()));
         var aimUv = target.space().white().toUV1976();
-        verification.whiteDeltaUv().ifPresent(distance -> add(
-                Metric.WHITE_CHROMATICITY_ERROR,
-                distance,
-                Propagation.of(List.of(measured(reading)), c -> c[0].uv1976()
-                                .map(uv -> ColourDifference.uv1976(uv, aimUv))
-                                .orElse(distance))
-                        .standardUncertainty(),
-                "White is Δu′v′ " + Say.fixed(distance, 4) + " from the target white.",
-                run.white()));
+        verification
+                .whiteDeltaUv()
+                .ifPresent(distance -> add(
+                        Metric.WHITE_CHROMATICITY_ERROR,
+                        distance,
+                        Propagation.of(
+                                        List.of(measured(reading)),
+                                        c -> c[0].uv1976()
+                                                .map(uv -> ColourDifference.uv1976(uv, aimUv))
+                                                .orElse(distance))
+                                .standardUncertainty(),
+                        "White is Δu′v′ " + Say.fixed(distance, 4) + " from the target white.",
+                        run.white()));
     }
 
     private void black() {
@@ -118,8 +124,10 @@ final class VerificationFigures {
         terms.add(meter.ofLuminance(perPercent, patch.reading().luminance()));
         if (!(target.eotf() instanceof Eotf.Pq)) {
             // what is expected here hangs on the white of the same run: the meter's own error cancels
-            run.readings().white().ifPresent(white -> terms.add(meter.ofLuminance(
-                    -perPercent * patch.reading().luminance() / white.luminance(), white.luminance())));
+            run.readings()
+                    .white()
+                    .ifPresent(white -> terms.add(meter.ofLuminance(
+                            -perPercent * patch.reading().luminance() / white.luminance(), white.luminance())));
         }
         add(
                 Metric.GREY_LUMINANCE_ERROR,
@@ -136,9 +144,11 @@ final class VerificationFigures {
         add(
                 Metric.GREY_CHROMATICITY_ERROR,
                 worst.value(),
-                Propagation.of(List.of(measured(patch.reading())), c -> c[0].uv1976()
-                                .flatMap(uv -> aim.map(to -> ColourDifference.uv1976(uv, to)))
-                                .orElse(worst.value()))
+                Propagation.of(
+                                List.of(measured(patch.reading())),
+                                c -> c[0].uv1976()
+                                        .flatMap(uv -> aim.map(to -> ColourDifference.uv1976(uv, to)))
+                                        .orElse(worst.value()))
                         .standardUncertainty(),
                 "Grey " + patch.patch() + " is Δu′v′ " + Say.fixed(worst.value(), 4) + " from the target white.",
                 run.ref(patch.patch()));
@@ -161,8 +171,7 @@ final class VerificationFigures {
                 Metric.DELTA_E_2000_P95,
                 Metric.DELTA_E_2000_MAX,
                 PatchVerification::deltaE2000,
-                patch -> colour ->
-                        ColourDifference.ciede2000(Lab.of(colour, white), Lab.of(patch.expected(), white)));
+                patch -> colour -> ColourDifference.ciede2000(Lab.of(colour, white), Lab.of(patch.expected(), white)));
     }
 
     private void difference(
@@ -201,12 +210,14 @@ final class VerificationFigures {
     }
 
     private void gamut() {
-        verification.gamutCoverage().ifPresent(coverage -> add(
-                Metric.GAMUT_COVERAGE,
-                100 * coverage,
-                null,
-                Say.fixed(100 * coverage, 1) + " % of the target's u′v′ triangle is reached.",
-                run.all()));
+        verification
+                .gamutCoverage()
+                .ifPresent(coverage -> add(
+                        Metric.GAMUT_COVERAGE,
+                        100 * coverage,
+                        null,
+                        Say.fixed(100 * coverage, 1) + " % of the target's u′v′ triangle is reached.",
+                        run.all()));
     }
 
     /**

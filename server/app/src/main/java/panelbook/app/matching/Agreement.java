@@ -25,6 +25,10 @@ public record Agreement(
 
     /** Why the agreement is in question, in words; null when it is not. */
     public @Nullable String inQuestion() {
+        return inQuestion(heroRebased, followerRebased);
+    }
+
+    static @Nullable String inQuestion(boolean heroRebased, boolean followerRebased) {
         if (heroRebased) {
             return followerRebased
                     ? "the hero and the follower have had new baselines since sign-off"

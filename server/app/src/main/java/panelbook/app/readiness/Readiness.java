@@ -55,7 +55,8 @@ public class Readiness {
         var now = clock.instant();
         var byRoom = new LinkedHashMap<UUID, List<PresetLine>>();
         for (var line : book.ofFacility(facilityId)) {
-            byRoom.computeIfAbsent(line.roomId(), id -> new java.util.ArrayList<>()).add(line);
+            byRoom.computeIfAbsent(line.roomId(), id -> new java.util.ArrayList<>())
+                    .add(line);
         }
         var rooms = byRoom.values().stream()
                 .map(lines -> room(lines, now))
@@ -77,7 +78,10 @@ public class Readiness {
 
     private static RoomReadiness room(List<PresetLine> lines, Instant now) {
         var reasons = ReasonRules.of(lines, now);
-        var state = reasons.stream().map(Reason::weight).max(Comparator.naturalOrder()).orElse(ReadinessState.READY);
+        var state = reasons.stream()
+                .map(Reason::weight)
+                .max(Comparator.naturalOrder())
+                .orElse(ReadinessState.READY);
         var first = lines.get(0);
         return new RoomReadiness(first.roomId(), first.facility(), first.room(), state, now, reasons);
     }

@@ -65,7 +65,10 @@ class ReadinessBook {
 
     /** The presets of a room; a room without any gives one line without a preset, an unknown room none. */
     List<PresetLine> ofRoom(UUID roomId) {
-        return jdbc.sql(SELECT.formatted("r.id = :id")).param("id", roomId).query((row, n) -> line(row)).list();
+        return jdbc.sql(SELECT.formatted("r.id = :id"))
+                .param("id", roomId)
+                .query((row, n) -> line(row))
+                .list();
     }
 
     /** The presets of all rooms of a facility, room by room. */

@@ -27,7 +27,8 @@ final class ReasonRules {
     static List<Reason> of(List<PresetLine> lines, Instant now) {
         var reasons = new ArrayList<Reason>();
         if (lines.stream().allMatch(line -> line.preset() == null)) {
-            reasons.add(reason(lines.get(0), ReadinessState.NOT_READY, "empty", "No display with a preset stands here.", null));
+            reasons.add(reason(
+                    lines.get(0), ReadinessState.NOT_READY, "empty", "No display with a preset stands here.", null));
             return reasons;
         }
         for (var line : lines) {
@@ -42,7 +43,11 @@ final class ReasonRules {
     private static void add(List<Reason> reasons, PresetLine line, Instant now) {
         if (!line.hasBaseline()) {
             reasons.add(reason(
-                    line, ReadinessState.NOT_READY, "no-baseline", "It has never been calibrated to " + line.target() + ".", null));
+                    line,
+                    ReadinessState.NOT_READY,
+                    "no-baseline",
+                    "It has never been calibrated to " + line.target() + ".",
+                    null));
         }
         line.alerts().forEach(alert -> reasons.add(ofAlert(line, alert)));
         overdue(reasons, line, now);
@@ -146,10 +151,18 @@ final class ReasonRules {
         }
         if (!line.hasHero()) {
             reasons.add(reason(
-                    line, ReadinessState.READY_WITH_REMARKS, "no-hero", "The room has no hero for " + line.target() + ".", null));
+                    line,
+                    ReadinessState.READY_WITH_REMARKS,
+                    "no-hero",
+                    "The room has no hero for " + line.target() + ".",
+                    null));
         } else if (!line.matched()) {
             reasons.add(reason(
-                    line, ReadinessState.READY_WITH_REMARKS, "not-matched", "It was never matched to the hero of the room.", null));
+                    line,
+                    ReadinessState.READY_WITH_REMARKS,
+                    "not-matched",
+                    "It was never matched to the hero of the room.",
+                    null));
         }
     }
 

@@ -1,7 +1,5 @@
 package panelbook.app.runs;
 
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -15,11 +13,10 @@ import javax.sql.DataSource;
 import org.postgresql.PGConnection;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.jdbc.datasource.DataSourceUtils;
-import org.springframework.jdbc.support.JdbcUtils;
 import org.springframework.stereotype.Component;
+import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.Patch;
 import panelbook.colorimetry.signal.Reading;
-import panelbook.colorimetry.XYZ;
 import panelbook.wire.ReadingEntry;
 
 /** The readings of runs: in by COPY, out in the order measured. */
@@ -50,12 +47,10 @@ public class ReadingBook {
         jdbc.sql("""
                         select run_id, red, green, blue, x, y, z from reading
                         where run_id = any (:runs) and red = green and green = blue order by run_id, seq
-                        """)
-                .param("runs", runIds.toArray(new UUID[0]))
-                .query(row -> {
-                    greys.computeIfAbsent(row.getObject("run_id", UUID.class), id -> new ArrayList<>())
-                            .add(reading(row));
-                });
+                        """).param("runs", runIds.toArray(new UUID[0])).query(row -> {
+            greys.computeIfAbsent(row.getObject("run_id", UUID.class), id -> new ArrayList<>())
+                    .add(reading(row));
+        });
         return greys;
     }
 

@@ -38,7 +38,8 @@ final class RunUploadCheck {
         text(problems, "/remarks", upload.remarks(), 0, 10_000);
         text(problems, "/baselineReason", upload.baselineReason(), 1, 10_000);
         if (upload.takenAt().isAfter(now.plus(CLOCK_SKEW))) {
-            problems.add(new FieldProblem("/takenAt", upload.takenAt() + " is in the future: check the clock and the time zone"));
+            problems.add(new FieldProblem(
+                    "/takenAt", upload.takenAt() + " is in the future: check the clock and the time zone"));
         }
         amount(problems, "/panelHours", upload.panelHours());
         amount(problems, "/ambientIlluminanceLux", upload.ambientIlluminanceLux());
@@ -93,7 +94,8 @@ final class RunUploadCheck {
     private static void tristimulus(List<FieldProblem> problems, int i, String component, double value) {
         if (!(value >= 0) || Double.isInfinite(value)) {
             problems.add(new FieldProblem(
-                    "/readings/" + i + "/" + component, value + " is not a tristimulus value: cd/m², 0 or more, finite"));
+                    "/readings/" + i + "/" + component,
+                    value + " is not a tristimulus value: cd/m², 0 or more, finite"));
         }
     }
 

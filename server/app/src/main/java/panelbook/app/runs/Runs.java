@@ -12,9 +12,9 @@ import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Refusal;
+import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.Patch;
 import panelbook.colorimetry.signal.Reading;
-import panelbook.colorimetry.XYZ;
 import panelbook.wire.ReadingEntry;
 import panelbook.wire.Role;
 import panelbook.wire.RunUpload;
@@ -32,13 +32,7 @@ public class Runs {
     private final JsonMapper json;
     private final Clock clock;
 
-    Runs(
-            JdbcClient jdbc,
-            PresetFactsBook presets,
-            ReadingBook readings,
-            RunJudge judge,
-            JsonMapper json,
-            Clock clock) {
+    Runs(JdbcClient jdbc, PresetFactsBook presets, ReadingBook readings, RunJudge judge, JsonMapper json, Clock clock) {
         this.jdbc = jdbc;
         this.presets = presets;
         this.readings = readings;
@@ -69,7 +63,8 @@ public class Runs {
         }
         if (upload.baselineReason() != null && caller.role() == Role.PROBE) {
             throw Refusal.of(
-                    Refusal.Kind.FORBIDDEN, "A probe cannot declare a baseline: leave /baselineReason out, or ask a calibrator.");
+                    Refusal.Kind.FORBIDDEN,
+                    "A probe cannot declare a baseline: leave /baselineReason out, or ask a calibrator.");
         }
         var facts = presetToMeasure(upload);
         RunUploadCheck.codes(upload, facts.target());
@@ -78,7 +73,8 @@ public class Runs {
             // a rival brought the same id while we were checking: its transaction has ended by now
             return new Taken(
                     false,
-                    firstAnswer(upload.id(), digest).orElseThrow(() -> new IllegalStateException("run without answer")));
+                    firstAnswer(upload.id(), digest)
+                            .orElseThrow(() -> new IllegalStateException("run without answer")));
         }
         readings.add(run.id(), upload.readings());
         notePanelHours(run, facts, caller);
@@ -90,28 +86,18 @@ public class Runs {
         return new Taken(true, verdict);
     }
 
-    /** The run, or empty. */
-    public Optional<StoredRun> find(UUID runId) {
-        return jdbc.sql("select * from run where id = :id")
+    /** The answer that a run got when it was taken in; empty when there is no such run. */
+    Optional<RunVerdict> firstAnswer(UUID runId) {
+        return jdbc.sql("select answer from run_answer where run_id = :id")
                 .param("id", runId)
-                .query((row, n) -> RunRows.stored(row))
-                .optional();
-    }
-
-    /** The run that was taken last on each of the presets; presets without a run are left out. */
-    public List<StoredRun> latestOf(List<UUID> presetIds) {
-        return jdbc.sql("""
-                        select r.* from unnest(:presets) as p (id)
-                        cross join lateral (select * from run where preset_id = p.id
-                                            order by taken_at desc, received_at desc limit 1) r
-                        """)
-                .param("presets", presetIds.toArray(new UUID[0]))
-                .query((row, n) -> RunRows.stored(row))
-                .list();
+                .query(String.class)
+                .optional()
+                .map(answer -> json.readValue(answer, RunVerdict.class));
     }
 
     private Optional<RunVerdict> firstAnswer(UUID runId, byte[] digest) {
-        var found = jdbc.sql("select r.digest, a.answer from run r join run_answer a on a.run_id = r.id where r.id = :id")
+        var found = jdbc.sql(
+                        "select r.digest, a.answer from run r join run_answer a on a.run_id = r.id where r.id = :id")
                 .param("id", runId)
                 .query((row, n) -> new StoredAnswer(row.getBytes("digest"), row.getString("answer")))
                 .optional();
