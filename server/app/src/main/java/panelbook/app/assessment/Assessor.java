@@ -4,13 +4,15 @@ import java.time.Clock;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
-import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -28,7 +30,7 @@ import panelbook.app.runs.ReadingBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.StoredRun;
 import panelbook.wire.AlertNotice;
-import panelbook.wire.Baseline;
+import panelbook.wire.Metric;
 import panelbook.wire.Purpose;
 import panelbook.wire.Rule;
 
@@ -127,22 +129,44 @@ class Assessor {
                 clock.instant());
     }
 
-    /** The figures of a run that do not depend on what came after it. */
-    List<Figure> figuresOfRun(Subject subject) {
+    /**
+     * The figures of a run by itself. A follower that was matched since its baseline was moved off its target on purpose: it
+     * is judged by the state that was signed off, not by target and baseline; an as-left run always is by its target.
+     *
+     * @param agreement that the display stands in, or null
+     */
+    private List<Figure> figuresOfRun(Subject subject, @Nullable Agreement agreement) {
         var run = subject.run();
-        var figures = new ArrayList<>(VerificationFigures.of(subject.preset().target(), run));
-        baselines
-                .at(run.run().presetId(), run.run().takenAt())
-                .flatMap(baseline -> baselineRun(subject, baseline))
-                .ifPresent(baseline -> figures.addAll(OwnDriftFigures.of(baseline, run)));
+        var figures = new ArrayList<Figure>();
+        if (judgedByTarget(run.run(), agreement)) {
+            figures.addAll(VerificationFigures.of(subject.preset().target(), run));
+        }
+        if (agreement != null) {
+            figures.addAll(OwnDriftFigures.of(whole(subject, agreement.followerRunId()), "the sign-off", run));
+        } else {
+            baselines
+                    .at(run.run().presetId(), run.run().takenAt())
+                    .ifPresent(baseline ->
+                            figures.addAll(OwnDriftFigures.of(whole(subject, baseline.runId()), "the baseline", run)));
+        }
         figures.add(TimeFigures.certificate(run.instrument(), run.run()));
         return figures;
     }
 
+    private static boolean judgedByTarget(StoredRun run, @Nullable Agreement agreement) {
+        return agreement == null || run.purpose() == Purpose.AS_LEFT;
+    }
+
     /** Judges a run that is not the latest of its preset: its findings are kept, but nothing that stands changes. */
     Assessment judgeLate(Subject subject) {
-        var judged =
-                judge(figuresOfRun(subject), subject.preset(), subject.run().id(), clock.instant());
+        var run = subject.run().run();
+        var agreement = matches.inForceOf(List.of(run.presetId())).stream()
+                .filter(signed -> signed.followerPresetId().equals(run.presetId())
+                        && !signed.followerRebased()
+                        && !signed.signedAt().isAfter(run.takenAt()))
+                .max(Comparator.comparing(Agreement::signedAt))
+                .orElse(null);
+        var judged = judge(figuresOfRun(subject, agreement), subject.preset(), run.id(), clock.instant());
         findings.keep(judged, subject.run().instrument().id());
         return new Assessment(judged, List.of());
     }
@@ -156,19 +180,23 @@ class Assessor {
         var now = clock.instant();
         var preset = subject.preset();
         var agreements = matches.inForceOf(List.of(preset.presetId()));
-        var own = judge(
-                standingFigures(subject, agreements, now), preset, subject.run().id(), now);
-        findings.keep(own, subject.run().instrument().id());
-        findings.stand(own);
         var pairs = judgePairs(subject, agreements, now);
+        var own = judge(
+                standingFigures(subject, pairs.stateOf(preset.presetId()), agreements, now),
+                preset,
+                subject.run().id(),
+                now);
+        var all = Stream.concat(own.stream(), pairs.judged().stream()).toList();
+        findings.keep(all, subject.run().instrument().id());
+        findings.stand(all);
         letOldFiguresStepDown(preset, own, agreements);
-        var all = Stream.concat(own.stream(), pairs.stream()).toList();
         return new Assessment(all, report(subject, own, agreements, by));
     }
 
-    private List<Figure> standingFigures(Subject subject, List<Agreement> agreements, Instant now) {
+    private List<Figure> standingFigures(
+            Subject subject, @Nullable Agreement agreement, List<Agreement> agreements, Instant now) {
         var run = subject.run().run();
-        var figures = new ArrayList<>(figuresOfRun(subject));
+        var figures = new ArrayList<>(figuresOfRun(subject, agreement));
         baselines
                 .at(run.presetId(), now)
                 .flatMap(baseline -> runs.find(baseline.runId()))
@@ -178,42 +206,92 @@ class Assessor {
         return figures;
     }
 
+    /** What was judged before and not now stands no longer; a verification that was not asked for again stays. */
     private void letOldFiguresStepDown(PresetFacts preset, List<Judged> own, List<Agreement> agreements) {
         var kept = own.stream().map(Judged::slot).collect(Collectors.toCollection(HashSet::new));
         for (var agreement : agreements) {
             if (agreement.followerPresetId().equals(preset.presetId())) {
-                for (var metric : panelbook.wire.Metric.values()) {
+                for (var metric : Metric.values()) {
                     kept.add(Judged.slot(metric.toString(), agreement.matchId()));
                 }
             }
         }
-        findings.stepDown(preset.presetId(), List.of(Rule.values()), kept);
-    }
-
-    private Optional<RunMeasured> baselineRun(Subject subject, Baseline baseline) {
-        if (baseline.runId().equals(subject.run().id())) {
-            return Optional.of(subject.run());
+        var rules = EnumSet.allOf(Rule.class);
+        if (own.stream().noneMatch(judged -> judged.finding().rule() == Rule.VERIFICATION)) {
+            rules.remove(Rule.VERIFICATION);
         }
-        return runs.find(baseline.runId())
-                .map(run ->
-                        subject(subject.preset(), run, readings.of(run.id())).run());
+        findings.stepDown(preset.presetId(), rules, kept);
     }
 
-    /** Residuals of every pair in force that the preset belongs to, kept and standing on the followers. */
-    private List<Judged> judgePairs(Subject subject, List<Agreement> agreements, Instant now) {
+    private RunMeasured whole(Subject subject, UUID runId) {
+        if (runId.equals(subject.run().id())) {
+            return subject.run();
+        }
+        var run = runs.find(runId).orElseThrow(() -> new IllegalStateException("no run " + runId));
+        return subject(subject.preset(), run, readings.of(runId)).run();
+    }
+
+    /**
+     * Residuals of pairs.
+     *
+     * @param judged of all agreements
+     * @param states the agreement that each follower stands in
+     */
+    private record PairsJudged(List<Judged> judged, Map<UUID, Agreement> states) {
+
+        @Nullable
+        Agreement stateOf(UUID presetId) {
+            return states.get(presetId);
+        }
+    }
+
+    /**
+     * Residuals of every pair in force that the preset belongs to. A follower that was matched for several operators stands
+     * in one state at a time: that of the agreement it is nearest to; the residuals to the others are set aside.
+     */
+    private PairsJudged judgePairs(Subject subject, List<Agreement> agreements, Instant now) {
         if (agreements.isEmpty()) {
-            return List.of();
+            return new PairsJudged(List.of(), Map.of());
         }
         var pairs = new Pairs(subject, agreements);
-        var judged = new ArrayList<Judged>();
+        var byFollower = new LinkedHashMap<UUID, Map<Agreement, List<Judged>>>();
         for (var agreement : agreements) {
             var follower = pairs.preset(agreement.followerPresetId());
-            judged.addAll(
-                    judge(pairs.figures(agreement), follower, subject.run().id(), now));
+            byFollower
+                    .computeIfAbsent(follower.presetId(), id -> new LinkedHashMap<>())
+                    .put(
+                            agreement,
+                            judge(
+                                    pairs.figures(agreement),
+                                    follower,
+                                    subject.run().id(),
+                                    now));
         }
-        findings.keep(judged, subject.run().instrument().id());
-        findings.stand(judged);
-        return judged;
+        var judged = new ArrayList<Judged>();
+        var states = new HashMap<UUID, Agreement>();
+        byFollower.forEach((follower, ofFollower) -> {
+            var state = nearest(ofFollower);
+            if (state != null) {
+                states.put(follower, state);
+            }
+            ofFollower.forEach((agreement, residuals) -> residuals.forEach(residual -> judged.add(
+                    state == null || state.equals(agreement)
+                            ? residual
+                            : residual.aside("It is nearer to what was signed off for " + state.operator() + "."))));
+        });
+        return new PairsJudged(judged, states);
+    }
+
+    /** The agreement with the smallest of largest residuals, among those not in question; null when there is none. */
+    private static @Nullable Agreement nearest(Map<Agreement, List<Judged>> residuals) {
+        return residuals.entrySet().stream()
+                .filter(entry -> entry.getKey().inQuestion() == null)
+                .min(Comparator.comparingDouble(entry -> entry.getValue().stream()
+                        .mapToDouble(Judged::gravity)
+                        .max()
+                        .orElse(Double.MAX_VALUE)))
+                .map(Map.Entry::getKey)
+                .orElse(null);
     }
 
     private List<Judged> judge(List<Figure> figures, PresetFacts preset, UUID runId, Instant now) {

@@ -12,22 +12,23 @@ import panelbook.colorimetry.drift.Mover;
  * @param followerShare of the residual; null when the residual is exactly zero
  * @param heroShare of the residual; null when the residual is exactly zero
  * @param heroPresetId the hero
- * @param inQuestion whether the agreement was in question: the finding is then kept, but raises nothing
+ * @param setAside whether the agreement was in question, or the display stands in a state signed off for another operator:
+ *     the finding is then kept, but raises nothing
  */
 record Blame(
         Mover mover,
         @Nullable Double followerShare,
         @Nullable Double heroShare,
         UUID heroPresetId,
-        boolean inQuestion) {
+        boolean setAside) {
 
-    static Blame of(Attribution attribution, UUID heroPresetId, boolean inQuestion) {
+    static Blame of(Attribution attribution, UUID heroPresetId, boolean setAside) {
         return new Blame(
                 attribution.mover(),
                 boxed(attribution.followerShare()),
                 boxed(attribution.heroShare()),
                 heroPresetId,
-                inQuestion);
+                setAside);
     }
 
     /** Whether the residual is to be laid at the hero: it moved, and explains more of it than the follower. */
@@ -37,6 +38,10 @@ record Blame(
             case BOTH -> heroShare != null && followerShare != null && heroShare > followerShare;
             case FOLLOWER, NEITHER -> false;
         };
+    }
+
+    Blame aside() {
+        return new Blame(mover, followerShare, heroShare, heroPresetId, true);
     }
 
     private static @Nullable Double boxed(java.util.OptionalDouble value) {

@@ -17,17 +17,53 @@ record Judged(Finding finding, boolean clear, @Nullable Blame blame) {
         return finding.decision() == Decision.BEYOND;
     }
 
-    /** Whether it is a residual to be laid at the follower; one of an agreement in question is laid at nobody. */
+    /** Whether it is a residual to be laid at the follower; one that is set aside is laid at nobody. */
     boolean liesAtFollower() {
-        return blame != null && !blame.inQuestion() && !blame.onHero();
+        return blame != null && !blame.setAside() && !blame.onHero();
     }
 
     /** Whether it is a residual to be laid at this hero. */
     boolean liesAtHero(UUID heroPresetId) {
         return blame != null
-                && !blame.inQuestion()
+                && !blame.setAside()
                 && blame.onHero()
                 && blame.heroPresetId().equals(heroPresetId);
+    }
+
+    /** Whether it counts for what is said of a run: a residual that is set aside does not. */
+    boolean counts() {
+        return blame == null || !blame.setAside();
+    }
+
+    /** The same, set aside with a word why. */
+    Judged aside(String why) {
+        var f = finding;
+        return new Judged(
+                new Finding(
+                        f.id(),
+                        f.presetId(),
+                        f.preset(),
+                        f.runId(),
+                        f.matchId(),
+                        f.rule(),
+                        f.metric(),
+                        f.value(),
+                        f.limit(),
+                        f.unit(),
+                        f.uncertainty(),
+                        f.conformance(),
+                        f.decision(),
+                        f.explanation() + " " + why,
+                        f.readings(),
+                        f.toleranceSetId(),
+                        f.toleranceSet(),
+                        f.toleranceSetVersion(),
+                        f.basis(),
+                        f.document(),
+                        f.clause(),
+                        f.assessedAt()),
+                clear,
+                blame == null ? null : blame.aside());
     }
 
     /** What it is a figure of: the same slot of a later assessment takes its place. */

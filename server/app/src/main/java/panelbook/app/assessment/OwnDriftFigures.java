@@ -5,14 +5,20 @@ import java.util.List;
 import panelbook.colorimetry.drift.OwnDrift;
 import panelbook.wire.Metric;
 
-/** The figures of a preset now against its baseline. */
+/** The figures of a preset now against the state it was left in: its baseline, or the match signed off on it since. */
 final class OwnDriftFigures {
 
     private OwnDriftFigures() {}
 
-    static List<Figure> of(RunMeasured baseline, RunMeasured now) {
+    /**
+     * Compares two runs.
+     *
+     * @param baseline the run that shows the state the preset was left in
+     * @param what that state is called, such as "the baseline"
+     */
+    static List<Figure> of(RunMeasured baseline, String what, RunMeasured now) {
         var drift = OwnDrift.of(baseline.measured(), now.measured());
-        var since = " since the baseline of " + Say.day(baseline.run().takenAt()) + ".";
+        var since = " since " + what + " of " + Say.day(baseline.run().takenAt()) + ".";
         var whites = List.of(now.white(), baseline.white());
         var blacks = List.of(now.black(), baseline.black());
         var figures = new ArrayList<Figure>();

@@ -6,6 +6,7 @@ import java.util.UUID;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.scheduling.annotation.EnableScheduling;
 import org.springframework.scheduling.annotation.Scheduled;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -16,6 +17,7 @@ import panelbook.app.database.Rows;
  * grew too old meanwhile. One instance of the service does it at a time, by a lock in the database.
  */
 @Component
+@EnableScheduling
 class Sweep {
 
     private static final Logger LOG = LoggerFactory.getLogger(Sweep.class);

@@ -1,6 +1,5 @@
 package panelbook.app.assessment;
 
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
@@ -119,12 +118,15 @@ class Verdicts implements RunJudge {
     }
 
     private static RunVerdict verdict(StoredRun run, String path, Outcome outcome, Assessor.Assessment assessment) {
-        var findings = new ArrayList<Finding>();
-        assessment.findings().stream()
+        var findings = assessment.findings().stream()
                 .map(Judged::finding)
                 .sorted(Comparator.comparing(Finding::decision).reversed())
-                .forEach(findings::add);
-        var worst = findings.stream().map(Finding::decision).findFirst().orElse(Decision.WITHIN);
+                .toList();
+        var worst = assessment.findings().stream()
+                .filter(Judged::counts)
+                .map(judged -> judged.finding().decision())
+                .max(Comparator.naturalOrder())
+                .orElse(Decision.WITHIN);
         return new RunVerdict(
                 run.id(),
                 path,
