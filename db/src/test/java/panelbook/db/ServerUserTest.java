@@ -43,7 +43,6 @@ class ServerUserTest {
 
     @Test
     void rootsOwnDataAreServedWithoutRootsPrivileges() throws Exception {
-        assertThat(visit(List.of(), System.getProperty("java.class.path"))).contains("process user 0,", "valid true");
         try (EmbeddedPostgres server = EmbeddedPostgres.start(EmbeddedPostgresSettings.durable(folder))) {
             long postmaster = Long.parseLong(Files.readAllLines(server.folder().resolve("data/postmaster.pid"))
                     .get(0));
