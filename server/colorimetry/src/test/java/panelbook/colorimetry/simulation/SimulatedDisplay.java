@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Random;
 import panelbook.colorimetry.Chromaticity;
 import panelbook.colorimetry.Matrix3;
+import panelbook.colorimetry.St2084;
 import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.CodeValues;
 import panelbook.colorimetry.signal.DisplayEotf;
+import panelbook.colorimetry.signal.Eotf;
 import panelbook.colorimetry.signal.LuminanceRange;
 import panelbook.colorimetry.signal.Patch;
 import panelbook.colorimetry.signal.Reading;
@@ -93,7 +95,7 @@ public final class SimulatedDisplay {
         private final Matrix3 targetToXyz;
         private final Matrix3 displayToXyz;
         private final Matrix3 xyzToDisplay;
-        private final double displayPeak;
+        private final double limit;
         private final double[] remaining;
         private final XYZ black;
 
@@ -101,9 +103,12 @@ public final class SimulatedDisplay {
             Chromaticity aim = target.space().white();
             XYZ white = XYZ.of(new Chromaticity(aim.x() + whiteErrorX, aim.y() + whiteErrorY), 1);
             codes = target.codes();
-            displayPeak = Math.min(peak, target.aims().white());
-            eotf = target.eotf()
-                    .on(new LuminanceRange(Math.min(target.aims().black(), displayPeak / 100), displayPeak));
+            double shownPeak = Math.min(peak, target.aims().white());
+            double shownBlack = Math.min(Math.max(target.aims().black(), leak), shownPeak / 10);
+            boolean absolute = target.eotf() instanceof Eotf.Pq;
+            // PQ asks for its absolute luminance and meets the knee; the others are scaled to what white shows
+            eotf = target.eotf().on(new LuminanceRange(shownBlack, absolute ? St2084.PEAK : shownPeak));
+            limit = absolute ? shownPeak : peak;
             targetToXyz = target.space().toXyz();
             displayToXyz = balanced(white);
             xyzToDisplay = balanced(XYZ.of(aim, 1)).inverse();
@@ -133,7 +138,8 @@ public final class SimulatedDisplay {
         XYZ of(Patch patch) {
             double[] asked = eotf.light(
                     codes.toSignal(patch.red()), codes.toSignal(patch.green()), codes.toSignal(patch.blue()));
-            XYZ wanted = targetToXyz.times(asked[0], asked[1], asked[2]);
+            // the calibrator measured the leak along with the light, and so left it out of the drive
+            XYZ wanted = targetToXyz.times(asked[0] - leak, asked[1] - leak, asked[2] - leak);
             XYZ drive = xyzToDisplay.times(wanted.x(), wanted.y(), wanted.z());
             return displayToXyz
                     .times(
@@ -145,12 +151,12 @@ public final class SimulatedDisplay {
 
         /** Straight up to the knee, then bending towards the peak that it meets at infinite drive. */
         private double rolledOff(double drive) {
-            double knee = kneeStart * displayPeak;
+            double knee = kneeStart * limit;
             double clipped = Math.max(drive, 0);
             if (kneeStart >= 1 || clipped <= knee) {
-                return Math.min(clipped, displayPeak);
+                return Math.min(clipped, limit);
             }
-            double room = displayPeak - knee;
+            double room = limit - knee;
             return knee + room * -Math.expm1(-(clipped - knee) / room);
         }
     }
