@@ -9,6 +9,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import panelbook.colorimetry.RgbSpace;
+import panelbook.colorimetry.UV1976;
 import panelbook.colorimetry.signal.CodeValues;
 import panelbook.colorimetry.signal.Eotf;
 import panelbook.colorimetry.signal.LuminanceRange;
@@ -79,6 +80,31 @@ class SimulationTest {
                                 .on(hdr.aims())
                                 .luminance(CODES.toSignal(greys.get(62).patch().red())),
                         within(0.5));
+    }
+
+    /** Filters that lie off err alike on like spectra and otherwise on others: why a meter is corrected per technology. */
+    @Test
+    void aMetersErrorBelongsToTheKindOfPanel() {
+        SimulatedDisplay lcd = SimulatedDisplay.builder(Primaries.lcd()).build();
+        SimulatedDisplay sameLcd =
+                SimulatedDisplay.builder(Primaries.lcd()).peak(200).build();
+        SimulatedDisplay laser = SimulatedDisplay.builder(Primaries.laser()).build();
+        assertThat(Math.hypot(error(lcd, 0) - error(sameLcd, 0), error(lcd, 1) - error(sameLcd, 1)))
+                .isLessThan(1e-5);
+        assertThat(Math.hypot(error(lcd, 0) - error(laser, 0), error(lcd, 1) - error(laser, 1)))
+                .isGreaterThan(3e-4);
+    }
+
+    private static double error(SimulatedDisplay display, int coordinate) {
+        Instrument noiseless = new Instrument(0.25, 0, 0, 0, 0.015, 0.002);
+        UV1976 truth = white(display, 0).xyz().uv1976().orElseThrow();
+        List<Patch> whiteOnly = List.of(Patch.grey(CODES.white()));
+        UV1976 read = display.measure(SDR, whiteOnly, 0, noiseless, new Random(1))
+                .get(0)
+                .xyz()
+                .uv1976()
+                .orElseThrow();
+        return coordinate == 0 ? read.u() - truth.u() : read.v() - truth.v();
     }
 
     private static Reading white(SimulatedDisplay display, double hours) {
