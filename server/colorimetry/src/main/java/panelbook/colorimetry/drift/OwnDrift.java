@@ -37,7 +37,7 @@ public record OwnDrift(
         WHITE_NOT_MEASURED,
         /** One of the runs has no black patch: no black, no contrast. */
         BLACK_NOT_MEASURED,
-        /** Black reads no more than the instrument's floor in one of the runs: no contrast. */
+        /** Black reads no more than three times the instrument's floor in one of the runs: no contrast. */
         BLACK_NOT_ABOVE_FLOOR,
         /** The runs share no patch: no largest difference. */
         NO_COMMON_PATCH

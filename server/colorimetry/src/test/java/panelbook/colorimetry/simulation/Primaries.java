@@ -51,7 +51,7 @@ public final class Primaries {
 
     /**
      * Laser-like projector: three bands of 2 nm near the wavelengths of the primaries of BT.2020 (630, 532 and 467 nm,
-     * ITU-R BT.2246).
+     * ITU-R BT.2246, from memory).
      *
      * @return primaries close to BT.2020
      */
