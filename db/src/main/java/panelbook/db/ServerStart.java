@@ -80,6 +80,7 @@ final class ServerStart {
             if (guard.awaitStart()) {
                 EmbeddedPostgres server = new EmbeddedPostgres(layout, lock, former, guard, secrets, port);
                 finish(server);
+                user.own(layout.folder());
                 return server;
             }
             String failure = StartLog.lastLines(layout);
