@@ -351,14 +351,19 @@ class Assessor {
                         from unnest(:presets) as p (id)
                         join run r on r.id = any (:latest) and r.preset_id = p.id
                         left join baseline b on b.preset_id = p.id and upper_inf(b.during)
-                        """).param("presets", presetIds.toArray(new UUID[0])).query(row -> {
-            states.put(
-                    row.getObject("id", UUID.class),
-                    new Causes.State(
-                            row.getBoolean("without_baseline")
-                                    || Purpose.AS_LEFT.toString().equals(row.getString("purpose")),
-                            row.getBoolean("accepted")));
-        });
+                        """)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .param(
+                        "latest",
+                        runs.latestOf(presetIds).stream().map(StoredRun::id).toArray(UUID[]::new))
+                .query(row -> {
+                    states.put(
+                            row.getObject("id", UUID.class),
+                            new Causes.State(
+                                    row.getBoolean("without_baseline")
+                                            || Purpose.AS_LEFT.toString().equals(row.getString("purpose")),
+                                    row.getBoolean("accepted")));
+                });
         return states;
     }
 
