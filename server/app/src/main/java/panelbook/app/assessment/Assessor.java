@@ -138,6 +138,11 @@ class Assessor {
     private List<Figure> figuresOfRun(Subject subject, @Nullable Agreement agreement) {
         var run = subject.run();
         var figures = new ArrayList<Figure>();
+        figures.add(TimeFigures.certificate(run.instrument(), run.run()));
+        if (run.run().purpose() == Purpose.MATCH && agreement == null) {
+            // a state that was tried: neither target nor baseline is its measure
+            return figures;
+        }
         if (judgedByTarget(run.run(), agreement)) {
             figures.addAll(VerificationFigures.of(subject.preset().target(), run));
         }
@@ -149,7 +154,6 @@ class Assessor {
                     .ifPresent(baseline ->
                             figures.addAll(OwnDriftFigures.of(whole(subject, baseline.runId()), "the baseline", run)));
         }
-        figures.add(TimeFigures.certificate(run.instrument(), run.run()));
         return figures;
     }
 
@@ -157,18 +161,22 @@ class Assessor {
         return agreement == null || run.purpose() == Purpose.AS_LEFT;
     }
 
-    /** Judges a run that is not the latest of its preset: its findings are kept, but nothing that stands changes. */
+    /** Judges a run that does not show how its preset stands: its findings are kept, but nothing that stands changes. */
     Assessment judgeLate(Subject subject) {
         var run = subject.run().run();
-        var agreement = matches.inForceOf(List.of(run.presetId())).stream()
+        var agreement = run.purpose() == Purpose.MATCH ? null : agreementThen(run);
+        var judged = judge(figuresOfRun(subject, agreement), subject.preset(), run.id(), clock.instant());
+        findings.keep(judged, subject.run().instrument().id());
+        return new Assessment(judged, List.of());
+    }
+
+    private @Nullable Agreement agreementThen(StoredRun run) {
+        return matches.inForceOf(List.of(run.presetId())).stream()
                 .filter(signed -> signed.followerPresetId().equals(run.presetId())
                         && !signed.followerRebased()
                         && !signed.signedAt().isAfter(run.takenAt()))
                 .max(Comparator.comparing(Agreement::signedAt))
                 .orElse(null);
-        var judged = judge(figuresOfRun(subject, agreement), subject.preset(), run.id(), clock.instant());
-        findings.keep(judged, subject.run().instrument().id());
-        return new Assessment(judged, List.of());
     }
 
     /**
@@ -341,17 +349,21 @@ class Assessor {
                         select p.id, r.purpose, b.id is null as without_baseline,
                                coalesce(b.run_id = r.id and b.reason is not null, false) as accepted
                         from unnest(:presets) as p (id)
-                        cross join lateral (select id, purpose from run where preset_id = p.id
-                                            order by taken_at desc, received_at desc limit 1) r
+                        join run r on r.id = any (:latest) and r.preset_id = p.id
                         left join baseline b on b.preset_id = p.id and upper_inf(b.during)
-                        """).param("presets", presetIds.toArray(new UUID[0])).query(row -> {
-            states.put(
-                    row.getObject("id", UUID.class),
-                    new Causes.State(
-                            row.getBoolean("without_baseline")
-                                    || Purpose.AS_LEFT.toString().equals(row.getString("purpose")),
-                            row.getBoolean("accepted")));
-        });
+                        """)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .param(
+                        "latest",
+                        runs.latestOf(presetIds).stream().map(StoredRun::id).toArray(UUID[]::new))
+                .query(row -> {
+                    states.put(
+                            row.getObject("id", UUID.class),
+                            new Causes.State(
+                                    row.getBoolean("without_baseline")
+                                            || Purpose.AS_LEFT.toString().equals(row.getString("purpose")),
+                                    row.getBoolean("accepted")));
+                });
         return states;
     }
 

@@ -10,6 +10,7 @@ import panelbook.colorimetry.drift.ChromaticityResidual;
 import panelbook.colorimetry.drift.GreyResidual;
 import panelbook.colorimetry.drift.HeroDrift;
 import panelbook.colorimetry.drift.LuminanceResidual;
+import panelbook.colorimetry.verification.Verification;
 import panelbook.wire.Metric;
 import panelbook.wire.ReadingRef;
 
@@ -43,22 +44,32 @@ final class HeroDriftFigures {
     List<Figure> all() {
         var drift =
                 HeroDrift.of(followerThen.measured(), heroThen.measured(), followerNow.measured(), heroNow.measured());
+        var greys = drift.greys().stream().filter(this::isBrightEnough).toList();
         var figures = new ArrayList<Figure>();
         drift.white().ifPresent(white -> figures.add(chromaticity(Metric.HERO_DRIFT_WHITE, "White", white, whites())));
         drift.luminance()
                 .ifPresent(luminance ->
                         figures.add(luminance(Metric.HERO_DRIFT_LUMINANCE, "Peak luminance", luminance, whites())));
-        drift.greys().stream()
+        greys.stream()
                 .max(Comparator.comparingDouble(
                         grey -> grey.chromaticity().residual().distance().value()))
                 .ifPresent(grey -> figures.add(chromaticity(
                         Metric.HERO_DRIFT_GREY_WHITE, "Grey " + grey.patch(), grey.chromaticity(), greys(grey))));
-        drift.greys().stream()
+        greys.stream()
                 .max(Comparator.comparingDouble(
                         grey -> Math.abs(grey.luminance().residual().value())))
                 .ifPresent(grey -> figures.add(luminance(
                         Metric.HERO_DRIFT_GREY_LUMINANCE, "Grey " + grey.patch(), grey.luminance(), greys(grey))));
         return List.copyOf(figures);
+    }
+
+    /** From the luminance on from which greys are verified as well: below it they mostly show noise. */
+    private boolean isBrightEnough(GreyResidual grey) {
+        return followerNow
+                .readings()
+                .at(grey.patch())
+                .filter(reading -> reading.luminance() >= Verification.DEFAULT_FLOOR)
+                .isPresent();
     }
 
     private Figure chromaticity(Metric metric, String what, ChromaticityResidual r, List<ReadingRef> readings) {

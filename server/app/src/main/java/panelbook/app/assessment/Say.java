@@ -11,12 +11,17 @@ final class Say {
 
     /** To a number of decimals. */
     static String fixed(double value, int decimals) {
-        return String.format(Locale.ROOT, "%." + decimals + "f", value);
+        return String.format(Locale.ROOT, "%." + decimals + "f", withoutNegativeZero(value, decimals));
     }
 
     /** To a number of decimals, always with a sign. */
     static String signed(double value, int decimals) {
-        return String.format(Locale.ROOT, "%+." + decimals + "f", value).replace('-', '−');
+        return String.format(Locale.ROOT, "%+." + decimals + "f", withoutNegativeZero(value, decimals))
+                .replace('-', '−');
+    }
+
+    private static double withoutNegativeZero(double value, int decimals) {
+        return Math.abs(value) * Math.pow(10, decimals) < 0.5 ? 0 : value;
     }
 
     /** Three significant digits, without an exponent where people would not write one. */

@@ -102,17 +102,19 @@ class Verdicts implements RunJudge {
 
     private RunVerdict verdict(Assessor.Subject subject, Outcome outcome) {
         var run = subject.run().run();
-        var latest = runs.latestOf(List.of(run.presetId())).stream().findFirst().orElseThrow();
-        if (latest.id().equals(run.id())) {
+        var latest = runs.latestOf(List.of(run.presetId())).stream().findFirst();
+        if (latest.isPresent() && latest.get().id().equals(run.id())) {
             return verdict(run, subject.preset().path(), outcome, assessor.judgeStanding(subject, by()));
         }
         var late = assessor.judgeLate(subject);
-        if (!outcome.becomes()) {
+        if (latest.isEmpty() || !outcome.becomes()) {
             return verdict(run, subject.preset().path(), outcome, late);
         }
         // what came after it is to be judged by the baseline that it became
-        var standing =
-                assessor.judgeStanding(assessor.subject(subject.preset(), latest, readings.of(latest.id())), by());
+        var standing = assessor.judgeStanding(
+                assessor.subject(
+                        subject.preset(), latest.get(), readings.of(latest.get().id())),
+                by());
         return verdict(
                 run, subject.preset().path(), outcome, new Assessor.Assessment(late.findings(), standing.alerts()));
     }

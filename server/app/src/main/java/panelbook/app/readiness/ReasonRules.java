@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.UUID;
+import java.util.Objects;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.AlertCause;
@@ -33,14 +33,14 @@ final class ReasonRules {
         }
         for (var line : lines) {
             if (line.preset() != null) {
-                add(reasons, line, now);
+                add(reasons, line, heroOf(line, lines), now);
             }
         }
         reasons.sort(Comparator.comparing(Reason::weight).reversed());
         return reasons;
     }
 
-    private static void add(List<Reason> reasons, PresetLine line, Instant now) {
+    private static void add(List<Reason> reasons, PresetLine line, @Nullable PresetLine hero, Instant now) {
         if (!line.hasBaseline()) {
             reasons.add(reason(
                     line,
@@ -51,7 +51,7 @@ final class ReasonRules {
         }
         line.alerts().forEach(alert -> reasons.add(ofAlert(line, alert)));
         overdue(reasons, line, now);
-        standing(reasons, line);
+        standing(reasons, line, hero);
         match(reasons, line);
         if (Boolean.FALSE.equals(line.warmedUp())) {
             reasons.add(reason(
@@ -61,6 +61,13 @@ final class ReasonRules {
                     "The last run was taken before the display had warmed up.",
                     line.runAt()));
         }
+    }
+
+    private static @Nullable PresetLine heroOf(PresetLine line, List<PresetLine> lines) {
+        return lines.stream()
+                .filter(other -> other.hero() && Objects.equals(other.target(), line.target()))
+                .findFirst()
+                .orElse(null);
     }
 
     private static Reason ofAlert(PresetLine line, PresetLine.OpenAlert alert) {
@@ -101,9 +108,9 @@ final class ReasonRules {
         return reason(line, ReadinessState.READY_WITH_REMARKS, AlertCause.RECALIBRATION_DUE.toString(), text, null);
     }
 
-    private static void standing(List<Reason> reasons, PresetLine line) {
+    private static void standing(List<Reason> reasons, PresetLine line, @Nullable PresetLine hero) {
         var undecided = line.findings().stream()
-                .filter(finding -> finding.decision() == Decision.UNDECIDED)
+                .filter(finding -> finding.decision() == Decision.UNDECIDED && finding.rule() != Rule.CERTIFICATE)
                 .toList();
         if (!undecided.isEmpty()) {
             reasons.add(reason(
@@ -118,7 +125,7 @@ final class ReasonRules {
                     undecided.get(0).since()));
         }
         for (var finding : line.findings()) {
-            if (finding.decision() == Decision.BEYOND && !alerted(line, finding.rule())) {
+            if (saysMore(finding) && !alerted(line, hero, finding.rule())) {
                 reasons.add(reason(
                         line,
                         ReadinessState.READY_WITH_REMARKS,
@@ -129,12 +136,19 @@ final class ReasonRules {
         }
     }
 
-    /** Whether an open alert of the preset, or of its hero, says already what findings of a rule say. */
-    private static boolean alerted(PresetLine line, Rule rule) {
+    private static boolean saysMore(PresetLine.NotWithin finding) {
+        return finding.decision() == Decision.BEYOND || finding.rule() == Rule.CERTIFICATE;
+    }
+
+    /** Whether an open alert of the preset, or of the hero that it follows, says already what findings of a rule say. */
+    private static boolean alerted(PresetLine line, @Nullable PresetLine hero, Rule rule) {
         return switch (rule) {
             case VERIFICATION -> has(line, AlertCause.OFF_TARGET) || has(line, AlertCause.MOVED);
             case OWN_DRIFT -> has(line, AlertCause.MOVED);
-            case HERO_DRIFT -> has(line, AlertCause.MOVED);
+            case HERO_DRIFT ->
+                has(line, AlertCause.MOVED)
+                        || has(line, AlertCause.MATCH_IN_QUESTION)
+                        || (hero != null && (has(hero, AlertCause.MOVED) || has(hero, AlertCause.MATCH_IN_QUESTION)));
             case RECALIBRATION -> true;
             case CERTIFICATE -> false;
             case AGREEMENT -> has(line, AlertCause.MATCH_IN_QUESTION);
@@ -168,6 +182,6 @@ final class ReasonRules {
 
     private static Reason reason(
             PresetLine line, ReadinessState weight, String code, String text, @Nullable Instant since) {
-        return new Reason(weight, code, text, line.display(), line.preset(), (UUID) null, since);
+        return new Reason(weight, code, text, line.display(), line.preset(), null, since);
     }
 }

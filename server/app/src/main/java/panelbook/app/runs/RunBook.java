@@ -30,12 +30,20 @@ public class RunBook {
                 .list();
     }
 
-    /** The run that was taken last on each of the presets; presets without a run are left out. */
+    /**
+     * The run that shows how each of the presets stands: the one taken last. Runs taken while matching show a state that
+     * was tried; they count once a sign-off closed with them. Presets without such a run are left out.
+     */
     public List<StoredRun> latestOf(Collection<UUID> presetIds) {
         return jdbc.sql("""
                         select r.* from unnest(:presets) as p (id)
-                        cross join lateral (select * from run where preset_id = p.id
-                                            order by taken_at desc, received_at desc limit 1) r
+                        cross join lateral (
+                            select * from run
+                            where preset_id = p.id
+                              and (purpose <> 'match'
+                                   or exists (select 1 from match where follower_run_id = run.id)
+                                   or exists (select 1 from match where hero_run_id = run.id))
+                            order by taken_at desc, received_at desc limit 1) r
                         """)
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .query((row, n) -> RunRows.stored(row))

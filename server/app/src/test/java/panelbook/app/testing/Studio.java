@@ -248,10 +248,11 @@ public final class Studio {
         return xyz -> xyz.times(factor);
     }
 
-    /** With its colour moved in u′v′, luminance kept. */
+    /** Greys moved by this much in u′v′ with their luminance kept, as by trims of the gains; other colours go along. */
     public static UnaryOperator<XYZ> tinted(double du, double dv) {
-        return xyz -> xyz.uv1976()
-                .map(uv -> XYZ.of(new UV1976(uv.u() + du, uv.v() + dv), xyz.luminance()))
-                .orElse(xyz);
+        var white = TARGET.white();
+        var uv = white.uv1976().orElseThrow();
+        var moved = XYZ.of(new UV1976(uv.u() + du, uv.v() + dv), white.luminance());
+        return xyz -> new XYZ(xyz.x() * moved.x() / white.x(), xyz.y(), xyz.z() * moved.z() / white.z());
     }
 }
