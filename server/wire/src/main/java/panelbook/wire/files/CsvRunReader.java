@@ -37,9 +37,7 @@ final class CsvRunReader {
         if (first.startsWith("#")) {
             return true;
         }
-        return !first.startsWith("<")
-                && !IsoRunReader.isKeyword(first)
-                && first.chars().anyMatch(c -> c == ',' || c == ';' || c == '\t');
+        return !first.startsWith("<") && !IsoRunReader.isKeyword(first) && count(first, separatorOf(first)) > 0;
     }
 
     RunFileResult read(String first) throws IOException {
@@ -147,20 +145,33 @@ final class CsvRunReader {
     }
 
     private boolean isReading() {
-        return values.stream().allMatch(Numbers::isDecimal);
+        for (String value : values) {
+            if (!Numbers.isDecimal(value)) {
+                return false;
+            }
+        }
+        return true;
     }
 
     private static char separatorOf(String header) {
         char best = ',';
-        long most = 0;
+        int most = 0;
         for (char candidate : new char[] {',', ';', '\t'}) {
-            long count = header.chars().filter(c -> c == candidate).count();
+            int count = count(header, candidate);
             if (count > most) {
                 best = candidate;
                 most = count;
             }
         }
         return best;
+    }
+
+    private static int count(String text, char wanted) {
+        int count = 0;
+        for (int i = 0; i < text.length(); i++) {
+            count += text.charAt(i) == wanted ? 1 : 0;
+        }
+        return count;
     }
 
     private void reportColumn(String name, int column, List<String> excused) {
@@ -177,7 +188,7 @@ final class CsvRunReader {
                             + "relative ones (white = 100 or 1) lose the luminance and are not read");
         } else if (tristimulus && "_ /([".indexOf(name.charAt(1)) >= 0 && !isNearly(name, wanted)) {
             excused.add(wanted);
-            String unit = name.substring(2).replaceAll("[)\\]]$", "").strip();
+            String unit = bareUnit(name.substring(1));
             unit(
                     RunFileReason.UNIT_WRONG,
                     name,
@@ -191,6 +202,19 @@ final class CsvRunReader {
                     null,
                     unknownColumn(name, column, excused));
         }
+    }
+
+    /** The unit behind the letter, without what sets it apart: {@code fL} of {@code _fL} and of {@code " (fL)"}. */
+    private static String bareUnit(String behindLetter) {
+        int from = 0;
+        int to = behindLetter.length();
+        while (from < to && "_ /([".indexOf(behindLetter.charAt(from)) >= 0) {
+            from++;
+        }
+        while (to > from && " )]".indexOf(behindLetter.charAt(to - 1)) >= 0) {
+            to--;
+        }
+        return behindLetter.substring(from, to);
     }
 
     /** A slip of the pen in the name of the unit, such as X_cdm2, rather than another unit. */

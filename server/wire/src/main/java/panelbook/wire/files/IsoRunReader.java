@@ -92,11 +92,17 @@ final class IsoRunReader {
 
     /** Whether a line begins with a keyword of such a file. */
     static boolean isKeyword(String line) {
-        String word = line.strip().split("\\s", 2)[0];
+        String bare = line.strip();
+        int end = 0;
+        while (end < bare.length() && bare.charAt(end) > ' ') {
+            end++;
+        }
+        String word = bare.substring(0, end);
         return STRUCTURE_KEYWORDS.contains(word) || STANDARD_KEYWORDS.contains(word);
     }
 
-    RunFileResult read(String first) throws IOException {
+    /** Reads on behind the identifying line. */
+    RunFileResult read() throws IOException {
         readHead();
         return problems.none()
                 ? new RunFileResult.Read(rows.build(metadata.metadata()), RunFileFormat.ISO_28178, problems.remarks())
@@ -126,11 +132,11 @@ final class IsoRunReader {
             case "KEYWORD" -> declared.add(value());
             case "BEGIN_DATA_FORMAT" -> readFormat();
             case "NUMBER_OF_FIELDS" -> {
-                numberOfFields = number(keyword);
+                numberOfFields = number(keyword, numberOfFieldsLine);
                 numberOfFieldsLine = lines.line();
             }
             case "NUMBER_OF_SETS" -> {
-                numberOfSets = number(keyword);
+                numberOfSets = number(keyword, numberOfSetsLine);
                 numberOfSetsLine = lines.line();
             }
             case "END_DATA", "END_DATA_FORMAT" ->
@@ -181,7 +187,15 @@ final class IsoRunReader {
                 : String.join(" ", tokens.subList(1, tokens.size())).strip();
     }
 
-    private int number(String keyword) {
+    private int number(String keyword, long earlier) {
+        if (earlier != 0) {
+            problems.add(
+                    RunFileReason.METADATA_REPEATED,
+                    lines.line(),
+                    keyword,
+                    value(),
+                    "stands in line " + earlier + " already. Keep one of the two");
+        }
         int number = Numbers.wholeOrMinusOne(value());
         if (number < 0) {
             problems.add(
@@ -206,12 +220,15 @@ final class IsoRunReader {
         List<String> excused = new ArrayList<>();
         tokens.remove(0);
         do {
-            for (String name : tokens) {
-                if (name.equals("END_DATA_FORMAT")) {
-                    rows.reportMissing(formatLine, excused);
-                    return;
-                }
+            int end = tokens.indexOf("END_DATA_FORMAT");
+            for (String name : end < 0 ? tokens : tokens.subList(0, end)) {
                 readField(name, excused);
+            }
+            if (end >= 0) {
+                tokens.subList(0, end).clear();
+                checkAlone("END_DATA_FORMAT");
+                rows.reportMissing(formatLine, excused);
+                return;
             }
         } while (columns <= MAX_FIELDS && nextTokens());
         if (columns > MAX_FIELDS) {
@@ -248,6 +265,7 @@ final class IsoRunReader {
                     + " BEGIN_DATA_FORMAT, then SAMPLE_ID " + String.join(" ", FIELDS) + ", then END_DATA_FORMAT");
             return;
         }
+        checkAlone("BEGIN_DATA");
         checkHead();
         readData();
     }
@@ -291,6 +309,18 @@ final class IsoRunReader {
         cutShort("END_DATA");
     }
 
+    /** Nothing may stand behind these words, lest it be passed over. */
+    private void checkAlone(String keyword) {
+        if (tokens.size() > 1) {
+            problems.add(
+                    RunFileReason.STRUCTURE,
+                    lines.line(),
+                    keyword,
+                    tokens.get(1),
+                    "'" + Problems.excerpt(tokens.get(1)) + "' stands behind it. Put it on a line of its own");
+        }
+    }
+
     private String fieldCount() {
         return "this line has " + tokens.size() + " values and BEGIN_DATA_FORMAT names " + columns
                 + " fields. Write each set on a line of its own, complete, with names that hold blanks in quotation"
@@ -299,6 +329,7 @@ final class IsoRunReader {
 
     private void endData() throws IOException {
         long endLine = lines.line();
+        checkAlone("END_DATA");
         if (rows.rows() == 0) {
             problems.add(
                     RunFileReason.NO_READINGS,

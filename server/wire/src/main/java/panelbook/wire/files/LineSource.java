@@ -143,18 +143,15 @@ final class LineSource {
     private void skipByteOrderMark() {
         if (filled >= 3 && buffer[0] == (byte) 0xEF && buffer[1] == (byte) 0xBB && buffer[2] == (byte) 0xBF) {
             position = 3;
-        } else if (filled >= 2 && (buffer[0] & 0xFF) + (buffer[1] & 0xFF) == 0xFE + 0xFF && buffer[0] < 0) {
-            utf16();
-        }
-    }
-
-    private void utf16() {
-        boolean marked = buffer[0] == (byte) 0xFE || buffer[0] == (byte) 0xFF;
-        if (marked) {
+        } else if (filled >= 2 && (startsWith(0xFE, 0xFF) || startsWith(0xFF, 0xFE))) {
             refuse(
                     RunFileReason.NOT_TEXT,
                     "the file is UTF-16 (it begins with that byte order mark). Save it again as UTF-8");
         }
+    }
+
+    private boolean startsWith(int first, int second) {
+        return (buffer[0] & 0xFF) == first && (buffer[1] & 0xFF) == second;
     }
 
     private String text(int length) {

@@ -3,7 +3,6 @@ package panelbook.wire.files;
 import java.time.DateTimeException;
 import java.time.Instant;
 import java.time.LocalDateTime;
-import java.time.OffsetDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
@@ -135,10 +134,12 @@ final class MetadataCollector {
     }
 
     private @Nullable Instant time(String value) {
-        String text = value.length() > 10 && value.charAt(10) == ' ' ? value.replaceFirst(" ", "T") : value;
+        String text = value.length() > 10 && value.charAt(10) == ' '
+                ? value.substring(0, 10) + "T" + value.substring(11)
+                : value;
         try {
-            Instant time = OffsetDateTime.parse(text).toInstant();
-            if (isPlausible(time)) {
+            Instant time = Times.parse(text);
+            if (RunMetadata.isPlausible(time)) {
                 return time;
             }
             malformed(
@@ -149,11 +150,6 @@ final class MetadataCollector {
             malformed(MetadataKey.TAKEN_AT, value, badTime(value, text));
         }
         return null;
-    }
-
-    private static boolean isPlausible(Instant time) {
-        return !time.isBefore(Instant.parse("1990-01-01T00:00:00Z"))
-                && time.isBefore(Instant.parse("2200-01-01T00:00:00Z"));
     }
 
     private static String badTime(String value, String text) {

@@ -38,21 +38,23 @@ final class Names {
         return best;
     }
 
-    /** Letters to insert, delete or replace to make one of the other (Levenshtein 1966). */
+    /** Letters to insert, delete, replace or swap with their neighbour to make one of the other (Damerau 1964). */
     private static int changes(String from, String to) {
-        int[] row = new int[to.length() + 1];
-        for (int j = 0; j <= to.length(); j++) {
-            row[j] = j;
-        }
-        for (int i = 1; i <= from.length(); i++) {
-            int diagonal = row[0];
-            row[0] = i;
-            for (int j = 1; j <= to.length(); j++) {
-                int replaced = diagonal + (from.charAt(i - 1) == to.charAt(j - 1) ? 0 : 1);
-                diagonal = row[j];
-                row[j] = Math.min(replaced, 1 + Math.min(row[j], row[j - 1]));
+        int[][] table = new int[from.length() + 1][to.length() + 1];
+        for (int i = 0; i <= from.length(); i++) {
+            for (int j = 0; j <= to.length(); j++) {
+                table[i][j] = i == 0 || j == 0 ? i + j : least(table, from, to, i, j);
             }
         }
-        return row[to.length()];
+        return table[from.length()][to.length()];
+    }
+
+    private static int least(int[][] table, String from, String to, int i, int j) {
+        char a = from.charAt(i - 1);
+        char b = to.charAt(j - 1);
+        int replaced = table[i - 1][j - 1] + (a == b ? 0 : 1);
+        int least = Math.min(replaced, 1 + Math.min(table[i - 1][j], table[i][j - 1]));
+        boolean swapped = i > 1 && j > 1 && a == to.charAt(j - 2) && b == from.charAt(i - 2);
+        return swapped ? Math.min(least, 1 + table[i - 2][j - 2]) : least;
     }
 }

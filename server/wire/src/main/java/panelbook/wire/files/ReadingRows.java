@@ -140,16 +140,30 @@ final class ReadingRows {
         CodeRange range = options.codeRange();
         String shown = Problems.excerpt(text);
         if (value < range.minInclusive() || value > range.maxInclusive() || isWhole(text)) {
-            problems.add(
-                    RunFileReason.CODE_OUT_OF_RANGE,
-                    line,
-                    fields.get(role),
-                    text,
-                    shown + " lies outside " + range.minInclusive() + " to " + range.maxInclusive() + " ("
-                            + range.label() + "). " + outOfRangeAdvice(value));
+            reportOutOfRange(problems, fields.get(role), text, range, line);
             return;
         }
         problems.add(RunFileReason.CODE_NOT_WHOLE, line, fields.get(role), text, notWhole(value, shown));
+    }
+
+    private static void reportOutOfRange(Problems problems, String field, String text, CodeRange range, long line) {
+        problems.add(
+                RunFileReason.CODE_OUT_OF_RANGE,
+                line,
+                field,
+                text,
+                Problems.excerpt(text) + " lies outside " + range.minInclusive() + " to " + range.maxInclusive() + " ("
+                        + range.label() + "). " + outOfRangeAdvice(Double.parseDouble(text)));
+    }
+
+    /** Reports the codes of a reading that was read before the range was known. */
+    static void checkCodes(FileReading reading, List<String> fields, CodeRange range, Problems problems) {
+        int[] codes = {reading.red(), reading.green(), reading.blue()};
+        for (int role = 0; role < 3; role++) {
+            if (!range.contains(codes[role])) {
+                reportOutOfRange(problems, fields.get(role), String.valueOf(codes[role]), range, reading.line());
+            }
+        }
     }
 
     /** Digits only, be they too many for an int. */
@@ -157,7 +171,7 @@ final class ReadingRows {
         return text.chars().allMatch(c -> c >= '0' && c <= '9');
     }
 
-    private String outOfRangeAdvice(double value) {
+    private static String outOfRangeAdvice(double value) {
         if (value > 0 && value < 1) {
             return "It looks like a signal level between 0 and 1: multiply by the top code value and round";
         }

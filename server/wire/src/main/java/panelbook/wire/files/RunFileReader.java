@@ -2,6 +2,7 @@ package panelbook.wire.files;
 
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -59,7 +60,7 @@ public final class RunFileReader {
             return problems.refused();
         }
         if (IsoRunReader.identifies(first)) {
-            return new IsoRunReader(lines, options, problems).read(first);
+            return new IsoRunReader(lines, options, problems).read();
         }
         if (CsvRunReader.mayBegin(first)) {
             return new CsvRunReader(lines, options, problems).read(first);
@@ -68,6 +69,24 @@ public final class RunFileReader {
             problems.add(RunFileReason.FORMAT_UNKNOWN, lines.line(), unknownFormat(first));
         }
         return problems.refused();
+    }
+
+    /**
+     * Checks the code values of a run that was read before its target was known (the file names the preset, the preset has
+     * the target), with the same answers as if the range had been given to {@link #read}.
+     *
+     * @param read what was read
+     * @param fileName name of the file, for messages
+     * @param range code values that the target allows
+     * @return {@code read} itself, or the codes that are out of range with their lines
+     */
+    public static RunFileResult checkCodes(RunFileResult.Read read, String fileName, CodeRange range) {
+        Problems problems = new Problems(fileName, ReadOptions.defaults().maxProblems());
+        List<String> fields = read.format() == RunFileFormat.CSV ? CsvRunReader.FIELDS : IsoRunReader.FIELDS;
+        for (FileReading reading : read.run()) {
+            ReadingRows.checkCodes(reading, fields, range, problems);
+        }
+        return problems.none() ? read : problems.refused();
     }
 
     private static @Nullable String firstLine(LineSource lines) throws IOException {

@@ -9,8 +9,8 @@ import java.nio.charset.StandardCharsets;
 import org.jspecify.annotations.Nullable;
 
 /**
- * Writes run files in either format, so that reading them gives an equal {@link RunFile}: numbers in the shortest form that
- * reads back to the same double. UTF-8, lines ended by LF, with the number of readings so that a cut file shows.
+ * Writes run files in either format, so that reading them gives an equal {@link RunFile}: numbers in a form that reads
+ * back to the same double. UTF-8, lines ended by LF, with the number of readings so that a cut file shows.
  */
 public final class RunFileWriter {
 

@@ -12,7 +12,7 @@ import panelbook.wire.Purpose;
  * @param instrument name of the instrument, as the file writes it, 1 to 200 characters
  * @param purpose why the run was taken
  * @param operator who took it, 1 to 200 characters
- * @param takenAt when it was taken
+ * @param takenAt when it was taken, in the years 1990 to 2199
  * @param panelHours the display's own count of hours, h, 0 to 1,000,000
  * @param minutesSincePowerOn time since the display was switched on, whole min, 0 to 10,000,000
  * @param ambientLux illuminance at the screen from the room's light, lx, 0 to 200,000
@@ -33,6 +33,9 @@ public record RunMetadata(
     /** Longest name of an instrument or a person, in characters. */
     static final int MAX_NAME = 200;
 
+    private static final long FROM_SECOND = 631_152_000L; // 1990-01-01T00:00:00Z
+    private static final long TO_SECOND = 7_258_118_400L; // 2200-01-01T00:00:00Z
+
     static final double MAX_PANEL_HOURS = 1e6;
     static final int MAX_MINUTES = 10_000_000;
     static final double MAX_LUX = 2e5;
@@ -41,6 +44,9 @@ public record RunMetadata(
         preset = text("preset", preset, MAX_PATH);
         instrument = text("instrument", instrument, MAX_NAME);
         operator = text("operator", operator, MAX_NAME);
+        if (takenAt != null && !isPlausible(takenAt)) {
+            throw new IllegalArgumentException("takenAt is " + takenAt + ": it must lie within 1990 and 2199");
+        }
         panelHours = number("panelHours", panelHours, MAX_PANEL_HOURS);
         if (minutesSincePowerOn != null && (minutesSincePowerOn < 0 || minutesSincePowerOn > MAX_MINUTES)) {
             throw new IllegalArgumentException(
@@ -65,6 +71,11 @@ public record RunMetadata(
                 first(panelHours, other.panelHours),
                 first(minutesSincePowerOn, other.minutesSincePowerOn),
                 first(ambientLux, other.ambientLux));
+    }
+
+    /** Whether a time can be that of a run: a date outside of these years was mistyped. */
+    static boolean isPlausible(Instant time) {
+        return time.getEpochSecond() >= FROM_SECOND && time.getEpochSecond() < TO_SECOND;
     }
 
     /** What is wrong with a text, or null: blank, too long, or holding a control character. */

@@ -1,0 +1,81 @@
+package panelbook.app.access;
+
+import static org.springframework.http.HttpMethod.GET;
+import static org.springframework.http.HttpMethod.HEAD;
+import static org.springframework.http.HttpMethod.POST;
+
+import jakarta.servlet.DispatcherType;
+import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Configuration;
+import org.springframework.security.config.Customizer;
+import org.springframework.security.config.annotation.web.builders.HttpSecurity;
+import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
+import org.springframework.security.config.annotation.web.configurers.AuthorizeHttpRequestsConfigurer;
+import org.springframework.security.config.http.SessionCreationPolicy;
+import org.springframework.security.web.SecurityFilterChain;
+import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
+
+/** Who may call what. What no rule names is denied. */
+@Configuration(proxyBeanMethods = false)
+class AccessRules {
+
+    private static final String API = "/api/v1";
+    private static final String ENGINEER = "ENGINEER";
+    private static final String CALIBRATOR = "CALIBRATOR";
+    private static final String MANAGER = "MANAGER";
+    private static final String PROBE = "PROBE";
+
+    /** What a probe may read: the things that an upload names. */
+    private static final String[] NAMED_BY_AN_UPLOAD = {
+        "/presets", "/targets", "/tolerance-sets", "/instruments", "/displays", "/rooms", "/facilities"
+    };
+
+    @Bean
+    SecurityFilterChain filterChain(HttpSecurity http, Tokens tokens, AccessProblems problems) {
+        // no cookies carry anything here, so there is nothing that a foreign page could ride on
+        return http.csrf(AbstractHttpConfigurer::disable)
+                .httpBasic(AbstractHttpConfigurer::disable)
+                .formLogin(AbstractHttpConfigurer::disable)
+                .logout(AbstractHttpConfigurer::disable)
+                .requestCache(AbstractHttpConfigurer::disable)
+                .headers(Customizer.withDefaults())
+                .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                .exceptionHandling(
+                        handling -> handling.authenticationEntryPoint(problems).accessDeniedHandler(problems))
+                .addFilterBefore(new BearerFilter(tokens, problems), UsernamePasswordAuthenticationFilter.class)
+                .authorizeHttpRequests(AccessRules::rules)
+                .build();
+    }
+
+    private static void rules(
+            AuthorizeHttpRequestsConfigurer<HttpSecurity>.AuthorizationManagerRequestMatcherRegistry rules) {
+        // the request that led to these was judged already
+        rules.dispatcherTypeMatchers(DispatcherType.ASYNC, DispatcherType.ERROR).permitAll();
+        rules.requestMatchers(GET, "/actuator/health", "/actuator/health/**").permitAll();
+        rules.requestMatchers(GET, "/actuator/prometheus").hasAnyRole(ENGINEER, MANAGER);
+        rules.requestMatchers(GET, "/v3/api-docs", "/v3/api-docs/**", "/v3/api-docs.yaml")
+                .permitAll();
+
+        rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
+        rules.requestMatchers(GET, API + "/audit-entries").hasAnyRole(ENGINEER, MANAGER);
+        rules.requestMatchers(GET, API + "/identity").authenticated();
+
+        rules.requestMatchers(POST, API + "/runs").hasAnyRole(PROBE, CALIBRATOR, ENGINEER);
+        rules.requestMatchers(GET, API + "/runs/{id}/verdict").authenticated();
+        rules.requestMatchers(
+                        POST,
+                        API + "/presets/{id}/baselines",
+                        API + "/matches",
+                        API + "/alerts/{id}/acknowledgement",
+                        API + "/alerts/{id}/closure",
+                        API + "/displays/{id}/panel-hours")
+                .hasAnyRole(CALIBRATOR, ENGINEER);
+        for (var things : NAMED_BY_AN_UPLOAD) {
+            rules.requestMatchers(GET, API + things, API + things + "/{id}").authenticated();
+        }
+        rules.requestMatchers(GET, API + "/**").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+        rules.requestMatchers(HEAD, API + "/**").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+        rules.requestMatchers(API + "/**").hasRole(ENGINEER);
+        rules.anyRequest().denyAll();
+    }
+}

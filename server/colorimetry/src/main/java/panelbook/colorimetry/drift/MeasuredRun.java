@@ -1,0 +1,36 @@
+package panelbook.colorimetry.drift;
+
+import java.util.Optional;
+import panelbook.colorimetry.signal.Reading;
+import panelbook.colorimetry.signal.Readings;
+import panelbook.colorimetry.uncertainty.InstrumentUncertainty;
+import panelbook.colorimetry.uncertainty.Measured;
+
+/**
+ * The readings of a run and what they are worth.
+ *
+ * @param readings by patch
+ * @param uncertainty of the instrument on this display, with the key of its systematic error
+ */
+public record MeasuredRun(Readings readings, InstrumentUncertainty uncertainty) {
+
+    Measured measured(Reading reading) {
+        return new Measured(reading.xyz(), uncertainty);
+    }
+
+    /** White, when it gives light enough to speak of its luminance and colour. */
+    Optional<Measured> white() {
+        return readings.white().filter(this::isLit).map(this::measured);
+    }
+
+    /** Black, when the instrument can tell it from nothing: a ratio to it means something. */
+    Optional<Measured> litBlack() {
+        return readings.black().filter(this::isLit).map(this::measured);
+    }
+
+    /** Whether the luminance is above the floor: below it a logarithm would only show noise. */
+    boolean isLit(Reading reading) {
+        return reading.luminance() > uncertainty.luminanceFloor()
+                && reading.xyz().hasChromaticity();
+    }
+}
