@@ -18,7 +18,10 @@ enum DemoMeter {
     /** Fast; its filters err a little, which its certificate allows for. */
     DISC("Disc meter", InstrumentKind.COLORIMETER, new Instrument(0.08, 0.001, 0.0001, 0.0005, 0.008, 0.0007)),
     /** Slow and true. */
-    BENCH("Bench spectro", InstrumentKind.SPECTRORADIOMETER, new Instrument(-0.03, 0.002, 0.0002, 0.003, 0.005, 0.0004));
+    BENCH(
+            "Bench spectro",
+            InstrumentKind.SPECTRORADIOMETER,
+            new Instrument(-0.03, 0.002, 0.0002, 0.003, 0.005, 0.0004));
 
     private static final double COVERAGE_FACTOR = 2;
     private static final Duration SINCE_CERTIFICATE = Duration.ofDays(150);

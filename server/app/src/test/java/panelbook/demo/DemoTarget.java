@@ -1,6 +1,5 @@
 package panelbook.demo;
 
-import java.util.ArrayList;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Random;
@@ -79,15 +78,29 @@ enum DemoTarget {
         return new TargetEntry(label, primaries, eotf, null, range, BITS, peak, black, toleranceSet);
     }
 
-    /** Greys, primaries and secondaries at two levels, and colours within the peak; none twice. */
+    /** Greys, primaries and secondaries at two levels, and colours, all within the peak; none twice. */
     List<Patch> patches() {
-        Set<Patch> patches = new LinkedHashSet<>(Patches.check(codes(), GREY_STEPS));
+        Set<Patch> patches = new LinkedHashSet<>(Patches.greys(codes(), GREY_STEPS));
+        for (double level : new double[] {highestSignal(), highestSignal() / 2}) {
+            patches.addAll(primariesAndSecondaries(codes().toCode(level)));
+        }
         Random random = new Random(COLOUR_SEED);
         int before = patches.size();
         while (patches.size() < before + COLOURS) {
             patches.add(new Patch(below(random), below(random), below(random)));
         }
-        return new ArrayList<>(patches);
+        return List.copyOf(patches);
+    }
+
+    private List<Patch> primariesAndSecondaries(int on) {
+        int off = codes().black();
+        return List.of(
+                new Patch(on, off, off),
+                new Patch(off, on, off),
+                new Patch(off, off, on),
+                new Patch(on, on, off),
+                new Patch(on, off, on),
+                new Patch(off, on, on));
     }
 
     private int below(Random random) {
