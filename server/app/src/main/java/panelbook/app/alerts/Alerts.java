@@ -56,6 +56,31 @@ public class Alerts {
         return report.present() ? update(open.get(), report, by) : closeUnlessLingering(open.get(), report, by);
     }
 
+    /** The subject was taken out of use: its alerts are closed with a word why. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void closeAllAbout(UUID subjectId, String why, String by) {
+        log.lock();
+        var now = clock.instant();
+        jdbc.sql("select id, headline, detail from alert where subject_id = :subject and closed_at is null")
+                .param("subject", subjectId)
+                .query((row, n) ->
+                        new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")))
+                .list()
+                .forEach(alert -> {
+                    markClosed(alert.id(), now);
+                    log.append(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
+                });
+    }
+
+    /** The subject stands in another room now, or in none: its open alerts go along. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
+        jdbc.sql("update alert set room_id = :room where subject_id = :subject and closed_at is null")
+                .param("room", roomId)
+                .param("subject", subjectId)
+                .update();
+    }
+
     /** A person takes an alert in hand. */
     @Transactional
     void acknowledge(UUID alertId, String note, Caller caller) {

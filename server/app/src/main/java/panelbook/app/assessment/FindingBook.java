@@ -2,8 +2,6 @@ package panelbook.app.assessment;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.time.Instant;
-import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
@@ -15,7 +13,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Words;
-import panelbook.app.runs.PresetFacts;
 import panelbook.wire.Basis;
 import panelbook.wire.Decision;
 import panelbook.wire.Finding;
@@ -24,7 +21,7 @@ import panelbook.wire.ReadingRef;
 import panelbook.wire.Rule;
 import tools.jackson.databind.json.JsonMapper;
 
-/** Findings: judged, kept for ever, and which of them stands now for each preset. */
+/** Findings: kept for ever, and which of them stands now for each preset. */
 @Component
 class FindingBook {
 
@@ -63,60 +60,6 @@ class FindingBook {
         this.jdbc = jdbc;
         this.batch = new NamedParameterJdbcTemplate(template);
         this.json = json;
-    }
-
-    /**
-     * Judges figures; those without a limit in the tolerance set are left out.
-     *
-     * @param run the run they come from; null when no run brought them
-     */
-    List<Judged> judge(
-            List<Figure> figures, PresetFacts preset, @Nullable UUID run, Tolerances tolerances, Instant now) {
-        var judged = new ArrayList<Judged>();
-        for (var figure : figures) {
-            var limit = tolerances.limit(figure.metric());
-            if (limit != null) {
-                var judgement = Judgement.of(figure, limit, tolerances);
-                judged.add(new Judged(
-                        finding(figure, preset, run, tolerances, limit, judgement, now),
-                        judgement.clear(),
-                        figure.blame()));
-            }
-        }
-        return judged;
-    }
-
-    private static Finding finding(
-            Figure figure,
-            PresetFacts preset,
-            @Nullable UUID run,
-            Tolerances tolerances,
-            Tolerances.Limit limit,
-            Judgement judgement,
-            Instant now) {
-        return new Finding(
-                UUID.randomUUID(),
-                preset.presetId(),
-                preset.path(),
-                run,
-                figure.matchId(),
-                figure.metric().rule(),
-                figure.metric(),
-                figure.value(),
-                limit.value(),
-                figure.metric().unit(),
-                figure.uncertainty(),
-                judgement.conformance(),
-                judgement.decision(),
-                figure.explanation(),
-                figure.readings(),
-                tolerances.setId(),
-                tolerances.setName(),
-                tolerances.revision(),
-                limit.basis(),
-                limit.document(),
-                limit.clause(),
-                now);
     }
 
     /** Keeps findings for ever. */

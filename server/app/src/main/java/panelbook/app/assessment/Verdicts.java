@@ -13,7 +13,6 @@ import panelbook.app.matching.MatchSigned;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
-import panelbook.app.runs.ReadingBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.RunJudge;
 import panelbook.app.runs.StoredRun;
@@ -33,14 +32,14 @@ class Verdicts implements RunJudge {
     private final Baselines baselines;
     private final PresetFactsBook presets;
     private final RunBook runs;
-    private final ReadingBook readings;
+    private final Subjects subjects;
 
-    Verdicts(Assessor assessor, Baselines baselines, PresetFactsBook presets, RunBook runs, ReadingBook readings) {
+    Verdicts(Assessor assessor, Baselines baselines, PresetFactsBook presets, RunBook runs, Subjects subjects) {
         this.assessor = assessor;
         this.baselines = baselines;
         this.presets = presets;
         this.runs = runs;
-        this.readings = readings;
+        this.subjects = subjects;
     }
 
     @Override
@@ -48,7 +47,7 @@ class Verdicts implements RunJudge {
     public RunVerdict judge(StoredRun run, List<Reading> all, @Nullable String baselineReason) {
         var preset = preset(run.presetId());
         assessor.lockRoomsOf(preset);
-        var subject = assessor.subject(preset, run, all);
+        var subject = subjects.of(preset, run, all);
         var outcome = outcome(subject, baselineReason);
         if (outcome.becomes()) {
             baselines.begin(run, outcome.reason(), by());
@@ -79,7 +78,7 @@ class Verdicts implements RunJudge {
             throw Refusal.conflict("This run is or was the baseline already.");
         }
         baselines.begin(run, draft.reason(), by());
-        var subject = assessor.subject(preset, run, readings.of(run.id()));
+        var subject = subjects.of(preset, run);
         return verdict(subject, new Outcome(true, draft.reason(), "It became the baseline: " + draft.reason()));
     }
 
@@ -97,10 +96,10 @@ class Verdicts implements RunJudge {
         assessor.lockRoomsOf(preset);
         runs.latestOf(List.of(presetId)).stream()
                 .findFirst()
-                .ifPresent(run -> assessor.judgeStanding(assessor.subject(preset, run, readings.of(run.id())), by()));
+                .ifPresent(run -> assessor.judgeStanding(subjects.of(preset, run), by()));
     }
 
-    private RunVerdict verdict(Assessor.Subject subject, Outcome outcome) {
+    private RunVerdict verdict(Subject subject, Outcome outcome) {
         var run = subject.run().run();
         var latest = runs.latestOf(List.of(run.presetId())).stream().findFirst();
         if (latest.isPresent() && latest.get().id().equals(run.id())) {
@@ -111,10 +110,7 @@ class Verdicts implements RunJudge {
             return verdict(run, subject.preset().path(), outcome, late);
         }
         // what came after it is to be judged by the baseline that it became
-        var standing = assessor.judgeStanding(
-                assessor.subject(
-                        subject.preset(), latest.get(), readings.of(latest.get().id())),
-                by());
+        var standing = assessor.judgeStanding(subjects.of(subject.preset(), latest.get()), by());
         return verdict(
                 run, subject.preset().path(), outcome, new Assessor.Assessment(late.findings(), standing.alerts()));
     }
@@ -156,7 +152,7 @@ class Verdicts implements RunJudge {
     }
 
     /** Needs no baseline of its own: asks only whether the run verifies. */
-    private Outcome outcome(Assessor.Subject subject, @Nullable String baselineReason) {
+    private Outcome outcome(Subject subject, @Nullable String baselineReason) {
         var run = subject.run().run();
         if (run.purpose() != Purpose.AS_LEFT) {
             if (baselineReason != null) {

@@ -300,6 +300,36 @@ class OneAlertPerCauseTest extends ServiceTest {
     }
 
     @Test
+    void anotherHeroEndsWhatWasJudgedAgainstTheFormerOne() {
+        matchedRoom(asAimed());
+        check(studio.hero(), dimmed(0.9));
+        assertThat(openAlerts()).hasSize(1);
+        var other = studio.display("Other hero", "oled");
+        asLeft(other, asAimed());
+        engineer()
+                .post("/rooms/" + studio.room() + "/heroes", new panelbook.wire.HeroDraft(other, null))
+                .expect(201);
+        var alerts = openAlerts();
+        assertThat(alerts)
+                .as("the former hero still moved against its own baseline, but has no followers")
+                .singleElement()
+                .satisfies(alert -> assertThat(alert.followers()).isEmpty());
+        assertThat(engineer().get("/presets/" + follower + "/findings").asListOf(Finding.class))
+                .noneMatch(finding -> finding.matchId() != null);
+    }
+
+    @Test
+    void aDisplayTakenOutOfUseTakesItsAlertsAlong() {
+        matchedRoom(asAimed());
+        check(follower, dimmed(0.9));
+        assertThat(openAlerts()).hasSize(1);
+        engineer()
+                .post("/presets/" + follower + "/retirement", new panelbook.wire.Retirement("panel replaced"))
+                .expect(200);
+        assertThat(openAlerts()).isEmpty();
+    }
+
+    @Test
     void readinessSaysWhatKeepsARoomClosed() {
         assertThat(readiness().state()).isEqualTo(ReadinessState.NOT_READY);
         assertThat(readiness().reasons()).extracting(reason -> reason.code()).contains("no-baseline");

@@ -16,6 +16,8 @@ import panelbook.wire.Basis;
 import panelbook.wire.Closure;
 import panelbook.wire.Finding;
 import panelbook.wire.Metric;
+import panelbook.wire.PanelHoursDraft;
+import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.Target;
 import panelbook.wire.TargetDraft;
@@ -52,6 +54,24 @@ class SweepTest extends ServiceTest {
                 .expect(200);
         sweep.run();
         assertThat(openAlerts()).as("not opened again for the same baseline").isEmpty();
+    }
+
+    @Test
+    void panelHoursThatAPersonEntersMakeABaselineOverdue() {
+        var now = clock.advance(Duration.ofMinutes(10));
+        var run = studio.run(studio.hero(), Purpose.AS_LEFT, now, asAimed());
+        studio.upload(Studio.atPanelHours(run, 1000));
+        var display =
+                engineer().get("/presets/" + studio.hero()).as(Preset.class).displayId();
+        clock.advance(Duration.ofDays(30));
+        engineer()
+                .post("/displays/" + display + "/panel-hours", new PanelHoursDraft(1751, null, "read off the menu"))
+                .expect(201);
+        sweep.run();
+        assertThat(openAlerts()).singleElement().satisfies(alert -> {
+            assertThat(alert.cause()).isEqualTo(AlertCause.RECALIBRATION_DUE);
+            assertThat(alert.headline()).contains("It has run 751 h since it was calibrated.");
+        });
     }
 
     @Test

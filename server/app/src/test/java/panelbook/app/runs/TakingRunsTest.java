@@ -99,7 +99,7 @@ class TakingRunsTest extends ServiceTest {
 
     @Test
     void aRunBringsThePanelHoursOfItsDisplay() {
-        var upload = withHours(run(Studio.readings(asAimed())), 1234.5);
+        var upload = Studio.atPanelHours(run(Studio.readings(asAimed())), 1234.5);
         studio.upload(upload);
         var display = engineer()
                 .get("/presets/" + studio.hero())
@@ -236,23 +236,6 @@ class TakingRunsTest extends ServiceTest {
                 run.remarks(),
                 run.baselineReason(),
                 readings);
-    }
-
-    private static RunUpload withHours(RunUpload run, double hours) {
-        return new RunUpload(
-                run.id(),
-                run.presetId(),
-                run.instrumentId(),
-                run.purpose(),
-                run.operator(),
-                run.takenAt(),
-                hours,
-                run.minutesSincePowerOn(),
-                run.ambientIlluminanceLux(),
-                run.fileName(),
-                run.remarks(),
-                run.baselineReason(),
-                run.readings());
     }
 
     private static RunUpload withReason(RunUpload run, String reason) {

@@ -186,6 +186,24 @@ public final class Studio {
                 readings(bend));
     }
 
+    /** The same run with a panel-hours counter. */
+    public static RunUpload atPanelHours(RunUpload run, double hours) {
+        return new RunUpload(
+                run.id(),
+                run.presetId(),
+                run.instrumentId(),
+                run.purpose(),
+                run.operator(),
+                run.takenAt(),
+                hours,
+                run.minutesSincePowerOn(),
+                run.ambientIlluminanceLux(),
+                run.fileName(),
+                run.remarks(),
+                run.baselineReason(),
+                run.readings());
+    }
+
     /** What the patches of a usual run measure. */
     public static List<ReadingEntry> readings(UnaryOperator<XYZ> bend) {
         var expected = TARGET.on(TARGET.aims());

@@ -1,0 +1,275 @@
+package panelbook.cli.command;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.jspecify.annotations.Nullable;
+import panelbook.cli.terminal.ExitCode;
+import panelbook.cli.terminal.Failure;
+import panelbook.cli.terminal.Surroundings;
+import picocli.CommandLine;
+import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Model.OptionSpec;
+import picocli.CommandLine.Model.UsageMessageSpec;
+
+/**
+ * All commands. Builds the command that was typed and leaves the others as names with a line of help, because building
+ * all of them takes longer than most commands.
+ */
+public final class Catalogue {
+
+    /**
+     * A command or a group of commands.
+     *
+     * @param path words after {@code panelbook}; empty for panelbook itself
+     * @param header its line of help
+     */
+    public record Entry(List<String> path, String header) {}
+
+    private static final String NAME = "panelbook";
+    private static final int NARROW = 80;
+    private static final int WIDE = 120;
+    private static final int USUAL = 100;
+    private static final int LONG_OPTION = 38;
+
+    // path | line of help; a group stands before its commands
+    private static final String ENTRIES = """
+            |Keeps the book on every display: what it is, how it drifted, whether its room may be booked.
+            log-in|Log in to a service.
+            log-out|Forget the log-in.
+            who|Show who you are and whether the service answers.
+            facility|Facilities.
+            facility add|Add a facility.
+            facility list|List facilities.
+            facility show|Show a facility.
+            facility edit|Change a facility.
+            facility retire|Take a facility out of use.
+            facility enter|Enter a whole facility from one file.
+            facility export|Write a whole facility to one file.
+            room|Rooms, their heroes and readiness.
+            room add|Add a room.
+            room list|List rooms.
+            room show|Show a room.
+            room edit|Change a room.
+            room retire|Take a room out of use.
+            room readiness|Say whether a room may be booked, and why.
+            room hero|Heroes of a room.
+            room hero name|Name the hero of a room for the target of a preset.
+            room hero list|List the heroes of a room.
+            display|Displays.
+            display add|Add a display.
+            display list|List displays.
+            display show|Show a display and where it stood.
+            display edit|Change a display.
+            display move|Move a display to another room.
+            display retire|Take a display out of use.
+            display hours|Panel hours of a display.
+            display hours add|Enter a panel-hours counter.
+            display hours list|List a display's panel hours.
+            preset|Presets of displays.
+            preset add|Add a preset to a display.
+            preset list|List presets.
+            preset show|Show a preset.
+            preset edit|Change a preset.
+            preset retire|Take a preset out of use.
+            target|Targets.
+            target add|Add a target.
+            target list|List targets.
+            target show|Show a target.
+            target edit|Change a target.
+            target retire|Take a target out of use.
+            tolerance-set|Tolerance sets.
+            tolerance-set add|Add a tolerance set.
+            tolerance-set list|List tolerance sets.
+            tolerance-set show|Show a tolerance set with its limits and where they come from.
+            tolerance-set edit|Change a tolerance set or its limits.
+            tolerance-set retire|Take a tolerance set out of use.
+            instrument|Instruments and their certificates.
+            instrument add|Add an instrument.
+            instrument list|List instruments.
+            instrument show|Show an instrument.
+            instrument edit|Change an instrument.
+            instrument retire|Take an instrument out of use.
+            instrument certificate|Certificates of an instrument.
+            instrument certificate add|Add a calibration certificate.
+            instrument certificate list|List an instrument's certificates.
+            run|Runs: upload them and look at them.
+            run upload|Upload run files; each is answered with its verdict.
+            run list|List runs, newest first.
+            run show|Show a run and its verdict.
+            baseline|Baselines of presets.
+            baseline declare|Declare an as-left run the baseline of its preset.
+            baseline list|List the baselines of a preset.
+            match|Matches of followers to heroes.
+            match sign-off|Record that an operator signed a match off.
+            match list|List matches.
+            match show|Show a match.
+            trim|Trims.
+            trim show|Show the trims in force in a room and their history, by operator.
+            alert|Alerts.
+            alert list|List alerts, newest first.
+            alert show|Show an alert with its findings and history.
+            alert ack|Take an alert in hand.
+            alert close|Close an alert with a reason.
+            alert follow|Print alert events as they happen.
+            finding|Findings.
+            finding list|List the findings that stand for a preset.
+            spool|Runs that wait on this machine to be sent.
+            spool list|List what is in the spool.
+            spool send|Send what is in the spool.
+            spool delete|Delete a run that was set aside.
+            token|Tokens of people and probes.
+            token add|Make a token.
+            token list|List tokens.
+            token revoke|Revoke a token.
+            audit|The audit log.
+            audit list|List who changed what, newest first.
+            completion|Print a completion script for bash.
+            """;
+
+    private Catalogue() {}
+
+    /** Every command and group, in the order of the help. */
+    public static List<Entry> entries() {
+        return ENTRIES.lines().map(Catalogue::entry).toList();
+    }
+
+    private static Entry entry(String line) {
+        var bar = line.indexOf('|');
+        var path = line.substring(0, bar).strip();
+        return new Entry(path.isEmpty() ? List.of() : Arrays.asList(path.split(" ")), line.substring(bar + 1));
+    }
+
+    /** The command line with the command that {@code words} begin with built, and the rest named. */
+    public static CommandLine commandLine(Surroundings at, List<String> words) {
+        return new Building(at, entries(), words).line(entries().get(0));
+    }
+
+    /** The command line with every command built. */
+    public static CommandLine wholeCommandLine(Surroundings at) {
+        return new Building(at, entries(), null).line(entries().get(0));
+    }
+
+    /** One building: what is there, and the words typed; null to build everything. */
+    private record Building(
+            Surroundings at, List<Entry> entries, @Nullable List<String> words) {
+
+        CommandLine line(Entry entry) {
+            var children = children(entry);
+            var line = children.isEmpty() ? command(entry) : group(entry);
+            children.forEach(child -> line.addSubcommand(last(child), isTyped(child) ? line(child) : named(child)));
+            dress(line.getCommandSpec(), entry, !children.isEmpty());
+            return line;
+        }
+
+        private List<Entry> children(Entry entry) {
+            var depth = entry.path().size() + 1;
+            return entries.stream()
+                    .filter(e -> e.path().size() == depth
+                            && e.path().subList(0, depth - 1).equals(entry.path()))
+                    .toList();
+        }
+
+        private boolean isTyped(Entry entry) {
+            var depth = entry.path().size();
+            return words == null
+                    || words.size() >= depth && words.subList(0, depth).equals(entry.path());
+        }
+
+        private CommandLine command(Entry entry) {
+            var action = Commands.make(String.join(" ", entry.path()));
+            action.connect(new Connection(at));
+            var line = new CommandLine(action);
+            action.describe(line.getCommandSpec().usageMessage());
+            return line;
+        }
+
+        private CommandLine group(Entry entry) {
+            var spec = CommandSpec.wrapWithoutInspection((Runnable) () -> {
+                throw Failure.usage("Say what to do. " + together(entry) + " --help lists the commands.");
+            });
+            spec.addOption(OptionSpec.builder("-h", "--help")
+                    .usageHelp(true)
+                    .description("Show this help.")
+                    .build());
+            if (entry.path().isEmpty()) {
+                spec.addOption(OptionSpec.builder("--version")
+                        .versionHelp(true)
+                        .description("Show the version.")
+                        .build());
+                spec.version(NAME + " " + Version.text());
+            }
+            return new CommandLine(spec);
+        }
+
+        private CommandLine named(Entry entry) {
+            var spec = CommandSpec.create();
+            spec.usageMessage().header(entry.header());
+            return new CommandLine(spec);
+        }
+
+        private void dress(CommandSpec spec, Entry entry, boolean isGroup) {
+            spec.name(entry.path().isEmpty() ? NAME : last(entry));
+            var usage = spec.usageMessage();
+            usage.header(entry.header());
+            usage.width(Math.max(NARROW, Math.min(WIDE, at.width() == 0 ? USUAL : at.width())));
+            usage.longOptionsMaxWidth(LONG_OPTION);
+            usage.exitCodeListHeading("%nExit codes:%n");
+            usage.exitCodeList(ExitCode.list());
+            usage.footerHeading("%nExamples:%n");
+            if (isGroup) {
+                usage.synopsisHeading("%nUsage: ");
+                usage.commandListHeading("%nCommands:%n");
+                usage.optionListHeading("%nOptions:%n");
+                usage.footer(GroupExamples.of(String.join(" ", entry.path())));
+            }
+            usage.sectionKeys(ORDER);
+        }
+
+        private static String together(Entry entry) {
+            return entry.path().isEmpty() ? NAME : NAME + " " + String.join(" ", entry.path());
+        }
+
+        private static String last(Entry entry) {
+            return entry.path().get(entry.path().size() - 1);
+        }
+    }
+
+    // examples lead
+    private static final List<String> ORDER = List.of(
+            UsageMessageSpec.SECTION_KEY_HEADER_HEADING,
+            UsageMessageSpec.SECTION_KEY_HEADER,
+            UsageMessageSpec.SECTION_KEY_FOOTER_HEADING,
+            UsageMessageSpec.SECTION_KEY_FOOTER,
+            UsageMessageSpec.SECTION_KEY_SYNOPSIS_HEADING,
+            UsageMessageSpec.SECTION_KEY_SYNOPSIS,
+            UsageMessageSpec.SECTION_KEY_DESCRIPTION_HEADING,
+            UsageMessageSpec.SECTION_KEY_DESCRIPTION,
+            UsageMessageSpec.SECTION_KEY_PARAMETER_LIST_HEADING,
+            UsageMessageSpec.SECTION_KEY_PARAMETER_LIST,
+            UsageMessageSpec.SECTION_KEY_OPTION_LIST_HEADING,
+            UsageMessageSpec.SECTION_KEY_OPTION_LIST,
+            UsageMessageSpec.SECTION_KEY_COMMAND_LIST_HEADING,
+            UsageMessageSpec.SECTION_KEY_COMMAND_LIST,
+            UsageMessageSpec.SECTION_KEY_EXIT_CODE_LIST_HEADING,
+            UsageMessageSpec.SECTION_KEY_EXIT_CODE_LIST);
+
+    /** Colours of help and messages: none unless a person reads and {@code NO_COLOR} is unset. */
+    public static CommandLine.Help.ColorScheme colours(Surroundings at) {
+        var coloured = at.personReadsOut() && at.variable("NO_COLOR") == null;
+        return CommandLine.Help.defaultColorScheme(coloured ? Ansi.ON : Ansi.OFF);
+    }
+
+    /** Words of a command line that lead to a command: those before the first option. */
+    public static List<String> words(List<String> arguments) {
+        var words = new ArrayList<String>();
+        for (var argument : arguments) {
+            if (argument.startsWith("-")) {
+                break;
+            }
+            words.add(argument);
+        }
+        return words;
+    }
+}

@@ -1,0 +1,49 @@
+package panelbook.cli.command;
+
+/** Examples in the help of panelbook itself and of its groups. */
+final class GroupExamples {
+
+    private GroupExamples() {}
+
+    static String[] of(String group) {
+        return switch (group) {
+            case "" ->
+                new String[] {
+                    "  panelbook log-in http://localhost:8089 --token-file token.txt",
+                    "  panelbook facility enter north.yaml",
+                    "  panelbook run upload *.csv",
+                    "  panelbook alert list",
+                    "  panelbook room readiness \"Suite 1\""
+                };
+            case "facility" -> lines("facility enter north.yaml", "facility export North > north.yaml");
+            case "room" -> lines("room list --facility North", "room readiness \"Suite 1\"");
+            case "room hero" -> lines("room hero name \"Suite 1\" \"Suite 1/Main/HDR\"", "room hero list \"Suite 1\"");
+            case "display" -> lines("display list --room \"Suite 1\"", "display move Client --to \"Suite 2\"");
+            case "display hours" -> lines("display hours add Client 10250", "display hours list Client");
+            case "preset" -> lines("preset list --room \"Suite 1\"", "preset show \"Suite 1/Main/HDR\"");
+            case "target" -> lines("target list", "target show \"HDR 1000\"");
+            case "tolerance-set" ->
+                lines("tolerance-set list", "tolerance-set edit House --limit own-drift-white=0.004");
+            case "instrument" -> lines("instrument list", "instrument certificate list \"Meter 1\"");
+            case "instrument certificate" -> lines("instrument certificate list \"Meter 1\"");
+            case "run" -> lines("run upload morning/*.csv", "run list --preset \"Suite 1/Main/HDR\"");
+            case "baseline" -> lines("baseline list \"Suite 1/Main/HDR\"");
+            case "match" -> lines("match list --follower \"Suite 1/Client/HDR\"");
+            case "trim" -> lines("trim show \"Suite 1\"");
+            case "alert" -> lines("alert list", "alert follow --resume");
+            case "finding" -> lines("finding list \"Suite 1/Main/HDR\"");
+            case "spool" -> lines("spool list", "spool send");
+            case "token" -> lines("token add --holder probe-3 --role probe --expires 2027-01-31");
+            case "audit" -> lines("audit list --actor mara");
+            default -> throw new IllegalArgumentException("no examples for the group " + group);
+        };
+    }
+
+    private static String[] lines(String... commands) {
+        var lines = new String[commands.length];
+        for (var i = 0; i < commands.length; i++) {
+            lines[i] = "  panelbook " + commands[i];
+        }
+        return lines;
+    }
+}

@@ -1,0 +1,411 @@
+package panelbook.cli.command;
+
+import static panelbook.cli.terminal.Column.of;
+
+import java.util.List;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import panelbook.cli.service.Paths;
+import panelbook.wire.Alert;
+import panelbook.wire.AlertEvent;
+import panelbook.wire.AuditEntry;
+import panelbook.wire.Baseline;
+import panelbook.wire.Certificate;
+import panelbook.wire.Display;
+import panelbook.wire.Facility;
+import panelbook.wire.Finding;
+import panelbook.wire.Hero;
+import panelbook.wire.Instrument;
+import panelbook.wire.Match;
+import panelbook.wire.PanelHours;
+import panelbook.wire.Preset;
+import panelbook.wire.Room;
+import panelbook.wire.Run;
+import panelbook.wire.Stay;
+import panelbook.wire.Target;
+import panelbook.wire.Token;
+import panelbook.wire.Tolerance;
+import panelbook.wire.ToleranceSet;
+import panelbook.wire.Trim;
+
+/** How each kind of thing is shown. Paths come first, since they are what the next command takes. */
+final class Views {
+
+    private Views() {}
+
+    static View<Facility> facilities() {
+        return View.of(
+                Facility.class,
+                List.of(
+                        of("FACILITY", Facility::name),
+                        of("TIME ZONE", Facility::timeZone),
+                        of("RETIRED", Facility::retiredAt),
+                        of("ID", Facility::id)));
+    }
+
+    static View<Room> rooms() {
+        return View.of(
+                Room.class,
+                List.of(
+                        of("ROOM", Paths::of),
+                        of("TIME ZONE", Room::timeZone),
+                        of("RETIRED", Room::retiredAt),
+                        of("ID", Room::id)));
+    }
+
+    static View<Display> displays() {
+        return new View<>(
+                Display.class,
+                List.of(
+                        of("DISPLAY", Paths::of),
+                        of("MODEL", Display::model),
+                        of("PANEL", Display::panelTechnology),
+                        of("HOURS", Display::panelHours),
+                        of("RETIRED", Display::retiredAt),
+                        of("ID", Display::id)),
+                List.of(
+                        of("DISPLAY", Paths::of),
+                        of("MODEL", Display::model),
+                        of("PANEL", Display::panelTechnology),
+                        of("SERIAL NUMBER", Display::serialNumber),
+                        of("HOURS", Display::panelHours),
+                        of("NOTES", Display::notes),
+                        of("RETIRED", Display::retiredAt),
+                        of("ID", Display::id)));
+    }
+
+    static View<Stay> stays() {
+        return View.of(
+                Stay.class,
+                List.of(
+                        of("ROOM", Stay::room),
+                        of("FROM", Stay::from),
+                        of("TO", Stay::to),
+                        of("BY", Stay::movedBy),
+                        of("REASON", Stay::reason)));
+    }
+
+    static View<PanelHours> panelHours() {
+        return View.of(
+                PanelHours.class,
+                List.of(
+                        of("AT", PanelHours::at),
+                        of("HOURS", PanelHours::hours),
+                        of("BY", PanelHours::recordedBy),
+                        of("RUN", PanelHours::runId),
+                        of("NOTE", PanelHours::note)));
+    }
+
+    static View<Preset> presets() {
+        return View.of(
+                Preset.class,
+                List.of(
+                        of("PRESET", Paths::of),
+                        of("TARGET", Preset::target),
+                        of("HERO", Preset::hero),
+                        of("BASELINE", Preset::baselineAt),
+                        of("RETIRED", Preset::retiredAt),
+                        of("ID", Preset::id)));
+    }
+
+    static View<Hero> heroes() {
+        return View.of(
+                Hero.class,
+                List.of(
+                        of("TARGET", Hero::target),
+                        of("HERO", h -> h.display() + "/" + h.preset()),
+                        of("FROM", Hero::from),
+                        of("TO", Hero::to),
+                        of("BY", Hero::namedBy)));
+    }
+
+    static View<Target> targets() {
+        return new View<>(
+                Target.class,
+                List.of(
+                        of("TARGET", Target::name),
+                        of("EOTF", Target::eotf),
+                        of("RANGE", Target::signalRange),
+                        of("BITS", Target::bitDepth),
+                        of("PEAK cd/m²", Target::peakLuminance),
+                        of("BLACK cd/m²", Target::blackLuminance),
+                        of("TOLERANCE SET", Target::toleranceSet),
+                        of("ID", Target::id)),
+                List.of(
+                        of("TARGET", Target::name),
+                        of("EOTF", Target::eotf),
+                        of("GAMMA", Target::gamma),
+                        of("RANGE", Target::signalRange),
+                        of("BITS", Target::bitDepth),
+                        of("PEAK cd/m²", Target::peakLuminance),
+                        of("BLACK cd/m²", Target::blackLuminance),
+                        of(
+                                "RED xy",
+                                t -> t.primaries().redX() + " " + t.primaries().redY()),
+                        of(
+                                "GREEN xy",
+                                t -> t.primaries().greenX() + " "
+                                        + t.primaries().greenY()),
+                        of(
+                                "BLUE xy",
+                                t -> t.primaries().blueX() + " " + t.primaries().blueY()),
+                        of(
+                                "WHITE xy",
+                                t -> t.primaries().whiteX() + " "
+                                        + t.primaries().whiteY()),
+                        of("TOLERANCE SET", Target::toleranceSet),
+                        of("RETIRED", Target::retiredAt),
+                        of("VERSION", Target::version),
+                        of("ID", Target::id)));
+    }
+
+    static View<ToleranceSet> toleranceSets() {
+        return new View<>(
+                ToleranceSet.class,
+                List.of(
+                        of("TOLERANCE SET", ToleranceSet::name),
+                        of("LIMITS", s -> s.tolerances().size()),
+                        of("WARM-UP min", ToleranceSet::warmUpMinutes),
+                        of("ID", ToleranceSet::id),
+                        of("DESCRIPTION", ToleranceSet::description)),
+                List.of(
+                        of("TOLERANCE SET", ToleranceSet::name),
+                        of("DESCRIPTION", ToleranceSet::description),
+                        of("WARM-UP min", ToleranceSet::warmUpMinutes),
+                        of("RECALIBRATION d", ToleranceSet::recalibrationDays),
+                        of("RECALIBRATION h", ToleranceSet::recalibrationPanelHours),
+                        of("HYSTERESIS", ToleranceSet::hysteresis),
+                        of("CONFORMANCE PROBABILITY", ToleranceSet::conformanceProbability),
+                        of("RETIRED", ToleranceSet::retiredAt),
+                        of("VERSION", ToleranceSet::version),
+                        of("ID", ToleranceSet::id)));
+    }
+
+    static View<Tolerance> tolerances() {
+        return View.of(
+                Tolerance.class,
+                List.of(
+                        of("METRIC", Tolerance::metric),
+                        of("LIMIT", t -> (t.metric().lowerLimit() ? "≥ " : "≤ ") + Words.number(t.limit())),
+                        of("UNIT", t -> t.metric().unit()),
+                        of("FROM", t -> source(t.basis(), t.document(), t.clause())),
+                        of("NOTE", Tolerance::note)));
+    }
+
+    /** Where a limit comes from; one that is only remembered is never shown as the document's. */
+    static String source(panelbook.wire.Basis basis, @Nullable String document, @Nullable String clause) {
+        var place = document == null ? "" : document + (clause == null ? "" : ", " + clause);
+        return switch (basis) {
+            case TEXT -> place;
+            case SECONDARY -> place + " (by a summary of it)";
+            case MEMORY -> "from memory, not checked" + (place.isEmpty() ? "" : " against " + place);
+            case HOUSE_POLICY -> "house policy";
+        };
+    }
+
+    static View<Instrument> instruments() {
+        return new View<>(
+                Instrument.class,
+                List.of(
+                        of("INSTRUMENT", Instrument::name),
+                        of("KIND", Instrument::kind),
+                        of("CERTIFICATE UNTIL", Views::expiry),
+                        of("RETIRED", Instrument::retiredAt),
+                        of("ID", Instrument::id)),
+                List.of(
+                        of("INSTRUMENT", Instrument::name),
+                        of("KIND", Instrument::kind),
+                        of("SERIAL NUMBER", Instrument::serialNumber),
+                        of("LUMINANCE UNCERTAINTY % (k=2)", Instrument::luminanceUncertaintyPercent),
+                        of("LUMINANCE REPEATABILITY %", Instrument::luminanceRepeatabilityPercent),
+                        of("u′v′ UNCERTAINTY (k=2)", Instrument::chromaticityUncertainty),
+                        of("u′v′ REPEATABILITY", Instrument::chromaticityRepeatability),
+                        of("LUMINANCE FLOOR cd/m²", Instrument::luminanceFloor),
+                        of(
+                                "CERTIFICATE",
+                                i -> i.certificate() == null
+                                        ? null
+                                        : i.certificate().number()),
+                        of("CERTIFICATE UNTIL", Views::expiry),
+                        of("RETIRED", Instrument::retiredAt),
+                        of("ID", Instrument::id)));
+    }
+
+    private static @Nullable Object expiry(Instrument instrument) {
+        var certificate = instrument.certificate();
+        return certificate == null ? null : certificate.expiresOn();
+    }
+
+    static View<Certificate> certificates() {
+        return View.of(
+                Certificate.class,
+                List.of(
+                        of("CERTIFICATE", Certificate::number),
+                        of("ISSUED", Certificate::issuedOn),
+                        of("UNTIL", Certificate::expiresOn),
+                        of("BY", Certificate::recordedBy)));
+    }
+
+    static View<Run> runs() {
+        return new View<>(
+                Run.class,
+                List.of(
+                        of("PRESET", Run::preset),
+                        of("PURPOSE", Run::purpose),
+                        of("TAKEN", Run::takenAt),
+                        of("READINGS", Run::readingCount),
+                        of("INSTRUMENT", Run::instrument),
+                        of("OPERATOR", Run::operator),
+                        of("BASELINE", Run::baseline),
+                        of("ID", Run::id)),
+                List.of(
+                        of("PRESET", Run::preset),
+                        of("PURPOSE", Run::purpose),
+                        of("TAKEN", Run::takenAt),
+                        of("INSTRUMENT", Run::instrument),
+                        of("OPERATOR", Run::operator),
+                        of("READINGS", Run::readingCount),
+                        of("PANEL HOURS", Run::panelHours),
+                        of("MINUTES SINCE POWER-ON", Run::minutesSincePowerOn),
+                        of("WARMED UP", Run::warmedUp),
+                        of("AMBIENT lx", Run::ambientIlluminanceLux),
+                        of("BASELINE", Run::baseline),
+                        of("FILE", Run::fileName),
+                        of("REMARKS", Run::remarks),
+                        of("RECEIVED", Run::receivedAt),
+                        of("FROM", Run::receivedFrom),
+                        of("ID", Run::id)));
+    }
+
+    static View<Baseline> baselines() {
+        return View.of(
+                Baseline.class,
+                List.of(
+                        of("RUN", Baseline::runId),
+                        of("FROM", Baseline::from),
+                        of("TO", Baseline::to),
+                        of("BY", Baseline::declaredBy),
+                        of("REASON", Baseline::reason)));
+    }
+
+    static View<Finding> findings() {
+        return View.of(
+                Finding.class,
+                List.of(
+                        of("DECISION", Finding::decision),
+                        of("METRIC", Finding::metric),
+                        of("VALUE", Finding::value),
+                        of("LIMIT", f -> (f.metric().lowerLimit() ? "≥ " : "≤ ") + Words.number(f.limit())),
+                        of("UNIT", Finding::unit),
+                        of("UNCERTAINTY", Finding::uncertainty),
+                        of("PRESET", Finding::preset),
+                        of("LIMIT FROM", f -> source(f.basis(), f.document(), f.clause())),
+                        of("EXPLANATION", Finding::explanation)));
+    }
+
+    static View<Match> matches() {
+        return new View<>(
+                Match.class,
+                List.of(
+                        of("FOLLOWER", Match::follower),
+                        of("HERO", Match::hero),
+                        of("OPERATOR", Match::operator),
+                        of("SIGNED", Match::signedAt),
+                        of("IN FORCE", Match::inForce),
+                        of("OFFSET u′v′", m -> m.agreedOffset().duv()),
+                        of("OFFSET %", m -> m.agreedOffset().luminancePercent()),
+                        of("ID", Match::id),
+                        of("IN QUESTION", Match::inQuestion)),
+                List.of(
+                        of("FOLLOWER", Match::follower),
+                        of("HERO", Match::hero),
+                        of("OPERATOR", Match::operator),
+                        of("SIGNED", Match::signedAt),
+                        of("IN FORCE", Match::inForce),
+                        of("IN QUESTION", Match::inQuestion),
+                        of("OFFSET Δu′", m -> m.agreedOffset().du()),
+                        of("OFFSET Δv′", m -> m.agreedOffset().dv()),
+                        of("OFFSET Δu′v′", m -> m.agreedOffset().duv()),
+                        of("OFFSET LUMINANCE %", m -> m.agreedOffset().luminancePercent()),
+                        of("TRIMS", m -> trims(m.trims())),
+                        of("MATERIAL", Match::material),
+                        of("REMARKS", Match::remarks),
+                        of("FOLLOWER RUN", Match::followerRunId),
+                        of("HERO RUN", Match::heroRunId),
+                        of("RECORDED BY", Match::recordedBy),
+                        of("ID", Match::id)));
+    }
+
+    static String trims(List<Trim> trims) {
+        return trims.isEmpty() ? "none" : trims.stream().map(Views::trim).collect(Collectors.joining(", "));
+    }
+
+    private static String trim(Trim trim) {
+        var level = trim.level().equals("all") ? "" : "@" + trim.level();
+        return trim.control() + level + "=" + (trim.clicks() > 0 ? "+" : "") + trim.clicks();
+    }
+
+    static View<Alert> alerts() {
+        return new View<>(
+                Alert.class,
+                List.of(
+                        of("STATE", Alert::state),
+                        of("CAUSE", Alert::cause),
+                        of("SUBJECT", Alert::subject),
+                        of("OPENED", Alert::openedAt),
+                        of("UPDATED", Alert::updatedAt),
+                        of("FOLLOWERS", a -> a.followers().size()),
+                        of("ID", Alert::id),
+                        of("HEADLINE", Alert::headline)),
+                List.of(
+                        of("STATE", Alert::state),
+                        of("CAUSE", Alert::cause),
+                        of("SUBJECT", Alert::subject),
+                        of("HEADLINE", Alert::headline),
+                        of("ROOM", Alert::room),
+                        of("OPENED", Alert::openedAt),
+                        of("UPDATED", Alert::updatedAt),
+                        of("ACKNOWLEDGED", Alert::acknowledgedAt),
+                        of("CLOSED", Alert::closedAt),
+                        of("ID", Alert::id)));
+    }
+
+    static View<AlertEvent> alertEvents() {
+        return View.of(
+                AlertEvent.class,
+                List.of(
+                        of("SEQUENCE", AlertEvent::sequence),
+                        of("AT", AlertEvent::at),
+                        of("EVENT", AlertEvent::kind),
+                        of("CAUSE", AlertEvent::cause),
+                        of("ROOM", AlertEvent::room),
+                        of("ALERT", AlertEvent::alertId),
+                        of("BY", AlertEvent::by),
+                        of("HEADLINE", AlertEvent::headline),
+                        of("NOTE", AlertEvent::note)));
+    }
+
+    static View<Token> tokens() {
+        return View.of(
+                Token.class,
+                List.of(
+                        of("HOLDER", Token::holder),
+                        of("ROLE", Token::role),
+                        of("CREATED", Token::createdAt),
+                        of("BY", Token::createdBy),
+                        of("EXPIRES", Token::expiresAt),
+                        of("REVOKED", Token::revokedAt),
+                        of("ID", Token::id)));
+    }
+
+    static View<AuditEntry> auditEntries() {
+        return View.of(
+                AuditEntry.class,
+                List.of(
+                        of("AT", AuditEntry::at),
+                        of("WHO", AuditEntry::actor),
+                        of("DID", AuditEntry::action),
+                        of("WHAT", AuditEntry::subjectKind),
+                        of("ID", AuditEntry::subjectId)));
+    }
+}
