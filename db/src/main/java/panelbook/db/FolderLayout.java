@@ -1,6 +1,10 @@
 package panelbook.db;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
 
 /**
  * What lies where in the folder of an embedded PostgreSQL.
@@ -8,15 +12,24 @@ import java.nio.file.Path;
  * @param folder the folder itself, by its real path
  */
 record FolderLayout(Path folder) {
+    private static final String UNFINISHED = "data.unfinished";
 
     /** The server's own data. */
     Path data() {
         return folder.resolve("data");
     }
 
-    /** Data being set up; a leftover of this name is worthless. */
+    /** Data being set up, by a name of this process's own: a killed one's set-up may still be writing into another. */
     Path unfinishedData() {
-        return folder.resolve("data.unfinished");
+        return folder.resolve(UNFINISHED + "-" + ProcessHandle.current().pid());
+    }
+
+    /** Data whose set-up was cut off: worthless. */
+    List<Path> leftUnfinished() throws IOException {
+        try (Stream<Path> entries = Files.list(folder)) {
+            return entries.filter(entry -> entry.getFileName().toString().startsWith(UNFINISHED))
+                    .toList();
+        }
     }
 
     Path logs() {

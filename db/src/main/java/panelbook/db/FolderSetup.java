@@ -28,8 +28,8 @@ record FolderSetup(FolderLayout layout, ServerUser user, PostgresPrograms progra
     }
 
     private void makeData(Secrets secrets) throws IOException {
+        sweepUnfinished();
         Path unfinished = layout.unfinishedData();
-        OwnerOnly.deleteTree(unfinished);
         Path passwordFile = layout.folder().resolve("initial-password");
         OwnerOnly.write(passwordFile, secrets.administrator().password() + "\n");
         user.own(layout.folder());
@@ -42,6 +42,16 @@ record FolderSetup(FolderLayout layout, ServerUser user, PostgresPrograms progra
         ServerConfiguration.install(unfinished);
         Files.move(unfinished, layout.data(), StandardCopyOption.ATOMIC_MOVE);
         OwnerOnly.syncFolder(layout.folder());
+    }
+
+    private void sweepUnfinished() throws IOException {
+        for (Path left : layout.leftUnfinished()) {
+            try {
+                OwnerOnly.deleteTree(left);
+            } catch (IOException stillWrittenTo) {
+                log.warn("{} cannot be removed now: {}", left, stillWrittenTo.toString());
+            }
+        }
     }
 
     private List<String> initdb(Path target, Path passwordFile) {

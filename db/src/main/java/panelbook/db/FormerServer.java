@@ -39,7 +39,7 @@ record FormerServer(FolderLayout layout, ServerUser user, PostgresPrograms progr
             stop(pid.get());
         } else if (process.isPresent()) {
             log.warn(
-                    "{} names process {}, which is another program now: the server did not stop in order (power cut?)",
+                    "{} names process {}, which is no server of this folder (any more): it did not stop in order (power cut?)",
                     layout.postmasterNote(),
                     pid.get());
             Files.deleteIfExists(layout.postmasterNote());

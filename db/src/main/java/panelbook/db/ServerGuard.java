@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.InterruptedIOException;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
@@ -38,9 +39,10 @@ final class ServerGuard {
                 layout.startLog().toString(),
                 durable ? "fast" : "immediate",
                 durable ? "" : layout.folder().toString()));
-        Process process = Command.builder(command)
-                .redirectError(layout.logs().resolve("guard.log").toFile())
-                .start();
+        Path complaints = layout.logs().resolve("guard.log");
+        OwnerOnly.write(complaints, "");
+        Process process =
+                Command.builder(command).redirectError(complaints.toFile()).start();
         OwnerOnly.write(layout.guardNote(), process.pid() + "\n");
         user.own(layout.logs());
         return new ServerGuard(process);

@@ -8,6 +8,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.Optional;
 import java.util.Properties;
 import org.jspecify.annotations.Nullable;
 import org.slf4j.Logger;
@@ -21,6 +22,14 @@ final class ServerStart {
     private static final Path PROGRAMS_FOR_OTHERS = Path.of("/var/cache/panelbook/postgresql");
 
     private final EmbeddedPostgresSettings settings;
+
+    /** A folder that this service holds, and with what its server is run. */
+    private record Place(
+            FolderLayout layout,
+            @Nullable FolderLock lock,
+            ServerUser user,
+            PostgresPrograms programs,
+            FormerServer former) {}
 
     ServerStart(EmbeddedPostgresSettings settings) {
         this.settings = settings;
@@ -60,38 +69,48 @@ final class ServerStart {
         FolderSetup setup = new FolderSetup(layout, user, programs, settings.isDurable());
         Secrets secrets = setup.secretsAndData();
         user.own(layout.folder());
-        return launch(layout, lock, user, programs, former, secrets);
+        return launch(new Place(layout, lock, user, programs, former), secrets);
     }
 
-    private EmbeddedPostgres launch(
-            FolderLayout layout,
-            @Nullable FolderLock lock,
-            ServerUser user,
-            PostgresPrograms programs,
-            FormerServer former,
-            Secrets secrets)
-            throws IOException {
-        int port = firstPort(layout);
+    /** Starts the server, again where what stood in the way passes: a port just taken, a dying server's memory. */
+    private EmbeddedPostgres launch(Place place, Secrets secrets) throws IOException {
+        int port = firstPort(place.layout);
         for (int attempt = 1; ; attempt++) {
-            ServerConfiguration.write(
-                    layout.data(), layout.logs(), port, settings.isDurable(), settings.serverOptions());
-            user.own(layout.data().resolve(ServerConfiguration.FILE));
-            ServerGuard guard = ServerGuard.start(layout, user, programs, settings.isDurable());
-            if (guard.awaitStart()) {
-                EmbeddedPostgres server = new EmbeddedPostgres(layout, lock, former, guard, secrets, port);
-                finish(server);
-                return server;
+            Optional<EmbeddedPostgres> server = launchOnce(place, secrets, port);
+            if (server.isPresent()) {
+                return server.get();
             }
-            String failure = StartLog.lastLines(layout);
-            guard.stop();
-            former.stopIfRunning();
+            String failure = StartLog.lastLines(place.layout);
             if (attempt == START_ATTEMPTS || !StartLog.isPassing(failure, settings.port() != 0)) {
                 throw new EmbeddedPostgresException("The embedded PostgreSQL does not start on the data folder "
-                        + layout.folder() + ". Its log (" + layout.logs() + ") ends with:\n" + failure);
+                        + place.layout.folder() + ". Its log (" + place.layout.logs() + ") ends with:\n" + failure);
             }
             log.warn("The embedded PostgreSQL did not start, trying again: {}", failure);
             pause();
             port = settings.port() != 0 ? settings.port() : freePort(0);
+        }
+    }
+
+    private Optional<EmbeddedPostgres> launchOnce(Place place, Secrets secrets, int port) throws IOException {
+        FolderLayout layout = place.layout;
+        ServerConfiguration.write(layout.data(), layout.logs(), port, settings.isDurable(), settings.serverOptions());
+        place.user.own(layout.data().resolve(ServerConfiguration.FILE));
+        ServerGuard guard = ServerGuard.start(layout, place.user, place.programs, settings.isDurable());
+        boolean runs = false;
+        try {
+            if (guard.awaitStart()) {
+                EmbeddedPostgres server = new EmbeddedPostgres(layout, place.lock, place.former, guard, secrets, port);
+                finish(server);
+                place.user.own(layout.folder());
+                runs = true;
+                return Optional.of(server);
+            }
+            return Optional.empty();
+        } finally {
+            if (!runs) {
+                guard.stop();
+                place.former.stopIfRunning();
+            }
         }
     }
 
@@ -116,7 +135,6 @@ final class ServerStart {
                     "# Where the database is while the service runs.\nurl=" + server.jdbcUrl() + "\nusername="
                             + server.username() + "\n");
         } catch (SQLException failure) {
-            server.close();
             throw new EmbeddedPostgresException(
                     "The embedded PostgreSQL on " + server.folder() + " runs, but its database '"
                             + EmbeddedPostgres.DATABASE

@@ -42,6 +42,15 @@ record ServerUser(String description, List<String> prefix, int uid) {
         }
         int owner = ownerOf(folder);
         List<ServerUser> candidates = owner == 0 ? forRootsOwnFiles() : asUser(accountOf(owner));
+        return firstThatWorks(folder, candidates);
+    }
+
+    /**
+     * Tries ways to run the server.
+     *
+     * @throws EmbeddedPostgresException when none works, with all that was tried
+     */
+    static ServerUser firstThatWorks(Path folder, List<ServerUser> candidates) throws IOException {
         List<String> tried = new ArrayList<>();
         for (ServerUser candidate : candidates) {
             String failure = candidate.tryIn(folder);

@@ -35,7 +35,9 @@ final class StartLog {
     /** Whether another attempt may succeed: a port that was taken meanwhile, a dying server that still holds memory. */
     static boolean isPassing(String failure, boolean portIsFixed) {
         boolean portTaken = failure.contains("Address already in use") && !portIsFixed;
-        return portTaken || failure.contains("shared memory block") || failure.contains("already exists");
+        return portTaken
+                || failure.contains("shared memory block")
+                || failure.contains("\"postmaster.pid\" already exists");
     }
 
     private static String tail(Path file) throws IOException {

@@ -339,6 +339,8 @@ comment on column match.white_du is 'agreed offset, follower - hero, CIE 1976 u'
 comment on column match.luminance_ln_ratio is 'agreed offset, ln(follower / hero)';
 create index match_follower on match (follower_preset_id, operator, signed_at desc);
 create index match_hero on match (hero_preset_id);
+create index match_follower_run on match (follower_run_id);
+create index match_hero_run on match (hero_run_id);
 
 create table trim (
     match_id uuid    not null references match,

@@ -28,6 +28,7 @@ if [ -n "$pid" ] && [ "$now" = "$pid" ]; then
     "$pg_ctl" -D "$data" -m "$mode" -w -t 120 stop </dev/null >>"$log.control" 2>&1 ||
         "$pg_ctl" -D "$data" -m immediate -w -t 60 stop </dev/null >>"$log.control" 2>&1
 fi
-if [ -n "$remove" ]; then
+# after a failed start the service may try again in the same folder, and removes it itself in the end
+if [ -n "$remove" ] && [ $started -eq 0 ]; then
     rm -rf "$remove"
 fi

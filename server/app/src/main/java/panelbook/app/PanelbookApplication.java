@@ -9,7 +9,9 @@ import org.springframework.context.annotation.Bean;
 import org.springframework.modulith.Modulithic;
 
 /** The Panelbook service. */
-@Modulithic(systemName = "Panelbook", sharedModules = "rest")
+@Modulithic(
+        systemName = "Panelbook",
+        sharedModules = {"rest", "book"})
 @SpringBootApplication(exclude = UserDetailsServiceAutoConfiguration.class, proxyBeanMethods = false)
 public class PanelbookApplication {
 

@@ -5,8 +5,9 @@ import java.util.OptionalDouble;
 /**
  * Correlated colour temperature and the signed distance from the Planckian locus, or why there is none.
  *
- * <p>Range: 1000 to 100000 K and Duv from -0.05 to 0.05; beyond that distance CIE 015:2018 (9.5) gives a colour no
- * correlated colour temperature. Accuracy: 0.1 K below 10000 K and 1e-6 in Duv, against a search on the exact locus.
+ * <p>Range: 1000 to 100000 K and Duv from -0.05 to 0.05; beyond that distance CIE 015:2018 gives a colour no
+ * correlated colour temperature. Accuracy against points set off the exact locus: 0.1 K below 10000 K, 0.3 K above, and
+ * 1e-6 in Duv.
  * Source: Ohno, "Practical use and calculation of CCT and Duv", LEUKOS 10 (2014) 47-55, combined triangular and parabolic
  * solution, on a locus in steps of 0.25 % (Planck's law with c2 = 1.4388e-2 m K, CIE 1931 observer, 1 nm). Its factor
  * 0.99991 for the triangular solution belongs to a table in steps of 1 % and is not used.

@@ -1,7 +1,7 @@
 package panelbook.colorimetry;
 
 /**
- * CIE 1931 chromaticity coordinates. Range: finite. Source: CIE 015:2018, section 7.
+ * CIE 1931 chromaticity coordinates. Range: finite. Source: CIE 015:2018.
  *
  * @param x x = X / (X + Y + Z), no unit
  * @param y y = Y / (X + Y + Z), no unit

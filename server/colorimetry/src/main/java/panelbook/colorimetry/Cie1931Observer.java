@@ -1480,7 +1480,7 @@ public final class Cie1931Observer {
      * @param firstNm wavelength of the first value, nm
      * @param stepNm distance of the values, nm, at least 1
      * @param radiance spectral radiance, W/(sr m2 nm); values outside 360 to 830 nm add nothing
-     * @return X, Y, Z, cd/m2. Source: CIE 015:2018, section 7.1
+     * @return X, Y, Z, cd/m2. Source: CIE 015:2018
      * @throws IllegalArgumentException when the step is below 1
      */
     public static XYZ tristimulus(int firstNm, int stepNm, double[] radiance) {

@@ -16,7 +16,7 @@ public record Matrix3(
      * @param c third column
      * @return the matrix
      */
-    static Matrix3 ofColumns(XYZ a, XYZ b, XYZ c) {
+    public static Matrix3 ofColumns(XYZ a, XYZ b, XYZ c) {
         return new Matrix3(a.x(), b.x(), c.x(), a.y(), b.y(), c.y(), a.z(), b.z(), c.z());
     }
 

@@ -44,7 +44,7 @@ public record RgbSpace(Chromaticity red, Chromaticity green, Chromaticity blue, 
      * The normalised primary matrix: linear R, G, B to X, Y, Z, where R = G = B = 1 gives the white at Y = 1.
      *
      * @return the matrix; multiplied by channel light in cd/m2 it gives absolute XYZ in cd/m2. Computed on each call.
-     *     Source: SMPTE RP 177:1993, section 3.3
+     *     Source: SMPTE RP 177:1993
      */
     public Matrix3 toXyz() {
         XYZ gains = mixture(red, green, blue, white);

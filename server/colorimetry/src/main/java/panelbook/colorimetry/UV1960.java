@@ -2,7 +2,7 @@ package panelbook.colorimetry;
 
 /**
  * CIE 1960 uniform chromaticity scale, kept in use for correlated colour temperature. Range: finite. Source: CIE
- * 015:2018, section 9.5.
+ * 015:2018.
  *
  * @param u u, no unit
  * @param v v, no unit

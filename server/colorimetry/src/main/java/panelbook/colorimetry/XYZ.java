@@ -6,7 +6,7 @@ import java.util.Optional;
  * Absolute tristimulus values of the CIE 1931 standard observer.
  *
  * <p>Range: finite. A measured colour is not negative; a matrix correction can leave values just below zero near black,
- * so they are allowed here and refused where readings enter. Source: CIE 015:2018, section 7.
+ * so they are allowed here and refused where readings enter. Source: CIE 015:2018.
  *
  * @param x tristimulus X, cd/m2
  * @param y tristimulus Y, the luminance, cd/m2

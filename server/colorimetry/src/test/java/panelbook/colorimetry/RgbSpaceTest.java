@@ -42,7 +42,7 @@ class RgbSpaceTest {
     }
 
     /**
-     * SMPTE RP 177:1993, section 3.3, step by step for P3: C = P^-1 W, then P diag(C), here by Cramer's rule in place of
+     * SMPTE RP 177:1993, step by step for P3: C = P^-1 W, then P diag(C), here by Cramer's rule in place of
      * the inverse that the code uses.
      */
     @Test

@@ -37,7 +37,8 @@ public final class Etags {
         }
     }
 
-    static Refusal stale() {
+    /** The refusal of an edit that was overtaken by another. */
+    public static Refusal stale() {
         return Refusal.of(
                 Refusal.Kind.STALE, "Somebody edited it since you read it: read it again and make your edit on that.");
     }

@@ -20,7 +20,7 @@ class RequestsTest extends ServiceTest {
         {"holder": "A", "role": "probe"}                                          | /id        | missing or null
         {"id": null, "holder": "A", "role": "probe"}                              | /id        | missing or null
         {"id": "7", "holder": "A", "role": "probe"}                               | /id        | "7" is not a UUID
-        {"id": "5f0c3b1e-1111-4111-8111-000000000001", "holder": 4, "role": "probe"}   | /holder    | Must be a text
+        {"id": "5f0c3b1e-1111-4111-8111-000000000001", "holder": 4, "role": "probe"}   | /holder    | is not a text
         {"id": "5f0c3b1e-1111-4111-8111-000000000001", "holder": "A", "role": "boss"}  | /role      | "boss" is none of: engineer, calibrator, manager, probe
         {"id": "5f0c3b1e-1111-4111-8111-000000000001", "holder": "A", "role": 1}       | /role      | none of
         {"id": "5f0c3b1e-1111-4111-8111-000000000001", "holder": "A", "role": "probe", "expires": "x"}   | /expires   | known are: expiresAt, holder, id, role

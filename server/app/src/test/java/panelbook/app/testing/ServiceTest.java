@@ -32,7 +32,7 @@ import tools.jackson.databind.json.JsonMapper;
 @SpringBootTest(
         classes = PanelbookApplication.class,
         webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-        properties = "spring.jpa.hibernate.ddl-auto=validate")
+        properties = {"spring.jpa.hibernate.ddl-auto=validate", "panelbook.sweep.first=P1D"})
 @Import(ServiceTest.Kit.class)
 public abstract class ServiceTest {
 

@@ -34,8 +34,8 @@ public record AgreedOffset(Optional<UvShift> white, Optional<Estimate> luminance
      *
      * @param follower the follower's run
      * @param hero the hero's run; patches are matched by signal level
-     * @return the offset. A level is reached by both when both runs hold it, neither reading lies at or below its
-     *     instrument's floor, and neither display is at the top of its range there (98 % of its own white, where
+     * @return the offset. A level is reached by both when both runs hold it, neither reading lies below three times
+     *     its instrument's floor, and neither display is at the top of its range there (98 % of its own white, where
      *     measured)
      */
     public static AgreedOffset of(MeasuredRun follower, MeasuredRun hero) {

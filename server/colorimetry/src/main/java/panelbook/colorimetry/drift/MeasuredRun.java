@@ -13,6 +13,7 @@ import panelbook.colorimetry.uncertainty.Measured;
  * @param uncertainty of the instrument on this display, with the key of its systematic error
  */
 public record MeasuredRun(Readings readings, InstrumentUncertainty uncertainty) {
+    private static final double DETECTION = 3;
 
     Measured measured(Reading reading) {
         return new Measured(reading.xyz(), uncertainty);
@@ -28,9 +29,12 @@ public record MeasuredRun(Readings readings, InstrumentUncertainty uncertainty) 
         return readings.black().filter(this::isLit).map(this::measured);
     }
 
-    /** Whether the luminance is above the floor: below it a logarithm would only show noise. */
+    /**
+     * Whether the luminance is above what the instrument detects, three standard uncertainties of its floor (the usual
+     * limit of detection, common practice): below it a logarithm would only show noise.
+     */
     boolean isLit(Reading reading) {
-        return reading.luminance() > uncertainty.luminanceFloor()
+        return reading.luminance() > DETECTION * uncertainty.luminanceFloor()
                 && reading.xyz().hasChromaticity();
     }
 }

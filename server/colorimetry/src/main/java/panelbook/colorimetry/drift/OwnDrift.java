@@ -37,7 +37,7 @@ public record OwnDrift(
         WHITE_NOT_MEASURED,
         /** One of the runs has no black patch: no black, no contrast. */
         BLACK_NOT_MEASURED,
-        /** Black reads no more than the instrument's floor in one of the runs: no contrast. */
+        /** Black reads no more than three times the instrument's floor in one of the runs: no contrast. */
         BLACK_NOT_ABOVE_FLOOR,
         /** The runs share no patch: no largest difference. */
         NO_COMMON_PATCH
@@ -59,25 +59,27 @@ public record OwnDrift(
         Optional<List<Measured>> blacks = both(black(now), black(baseline));
         Optional<List<Measured>> litBlacks = both(now.litBlack(), baseline.litBlack());
         Optional<PatchDrift> largest = largest(baseline, now);
-        Set<Gap> gaps = EnumSet.noneOf(Gap.class);
-        if (whites.isEmpty()) {
-            gaps.add(Gap.WHITE_NOT_MEASURED);
-        }
-        if (blacks.isEmpty()) {
-            gaps.add(Gap.BLACK_NOT_MEASURED);
-        } else if (litBlacks.isEmpty()) {
-            gaps.add(Gap.BLACK_NOT_ABOVE_FLOOR);
-        }
-        if (largest.isEmpty()) {
-            gaps.add(Gap.NO_COMMON_PATCH);
-        }
         return new OwnDrift(
                 whites.map(w -> LogRatio.percent(LogRatio.of(w, 1, -1))),
                 whites.map(w -> UvShift.of(w, 1, -1)),
                 blacks.map(OwnDrift::difference),
                 whites.flatMap(w -> litBlacks.map(b -> contrast(w, b))),
                 largest,
-                gaps);
+                gaps(whites.isPresent(), blacks.isPresent(), litBlacks.isPresent(), largest.isPresent()));
+    }
+
+    private static Set<Gap> gaps(boolean white, boolean black, boolean litBlack, boolean commonPatch) {
+        Set<Gap> gaps = EnumSet.noneOf(Gap.class);
+        if (!white) {
+            gaps.add(Gap.WHITE_NOT_MEASURED);
+        }
+        if (!litBlack) {
+            gaps.add(black ? Gap.BLACK_NOT_ABOVE_FLOOR : Gap.BLACK_NOT_MEASURED);
+        }
+        if (!commonPatch) {
+            gaps.add(Gap.NO_COMMON_PATCH);
+        }
+        return gaps;
     }
 
     private static Optional<Measured> black(MeasuredRun run) {

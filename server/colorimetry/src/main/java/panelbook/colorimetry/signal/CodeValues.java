@@ -1,5 +1,6 @@
 package panelbook.colorimetry.signal;
 
+import java.util.Optional;
 import panelbook.colorimetry.Require;
 
 /**
@@ -74,7 +75,7 @@ public record CodeValues(SignalRange range, int bitDepth) {
      * @throws IllegalArgumentException when the code is no video in this range
      */
     public double toSignal(int code) {
-        return (require("the value", code) - black()) / (double) (white() - black());
+        return (require("the value", code) - black()) / (double) steps();
     }
 
     /**
@@ -85,12 +86,31 @@ public record CodeValues(SignalRange range, int bitDepth) {
      * @throws IllegalArgumentException when the signal is not finite or its code is no video in this range
      */
     public int toCode(double signal) {
-        double code = Math.floor(Require.finite("signal", signal) * (white() - black()) + black() + 0.5);
+        double code = Math.floor(Require.finite("signal", signal) * steps() + black() + 0.5);
         if (code < least() || code > greatest()) {
             throw new IllegalArgumentException("signal " + signal + " has no code in " + this + ", which holds signals "
                     + toSignal(least()) + " to " + toSignal(greatest()));
         }
         return (int) code;
+    }
+
+    /** How many codes lie between black and white. */
+    int steps() {
+        return white() - black();
+    }
+
+    /** The nearest patch here to one of other code values; empty when there is no video code for it. */
+    Optional<Patch> nearest(Patch patch, CodeValues from) {
+        int red = nearest(patch.red(), from);
+        int green = nearest(patch.green(), from);
+        int blue = nearest(patch.blue(), from);
+        boolean isVideo =
+                Math.min(red, Math.min(green, blue)) >= least() && Math.max(red, Math.max(green, blue)) <= greatest();
+        return isVideo ? Optional.of(new Patch(red, green, blue)) : Optional.empty();
+    }
+
+    private int nearest(int code, CodeValues from) {
+        return (int) Math.floor(from.toSignal(code) * steps() + black() + 0.5);
     }
 
     /**

@@ -60,7 +60,7 @@ public sealed interface Eotf {
          * @param peakLuminance Lw, cd/m2, greater than zero
          * @return 1.2 + 0.42 log10(Lw / 1000) from 400 to 2000 cd/m2; outside the extended model 1.2 * 1.111^log2(Lw /
          *     1000). The two do not meet at the seams (1.033 and 1.044 at 400 cd/m2), in the Recommendation as here.
-         *     Source: ITU-R BT.2100-2 (2018), Table 5, note 5f; ITU-R BT.2390, section 6.2
+         *     Source: ITU-R BT.2100-2 (2018), Table 5, note 5f (its number from memory); the extended model is also in ITU-R BT.2390
          */
         public static double systemGamma(double peakLuminance) {
             double ratio = Require.positive("nominal peak luminance in cd/m2", peakLuminance) / 1000;

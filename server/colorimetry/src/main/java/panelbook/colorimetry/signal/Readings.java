@@ -84,23 +84,20 @@ public final class Readings {
      *
      * @param patch in the other's code values
      * @param patchCodes range and bit depth of {@code patch}
-     * @return the reading of the nearest codes of this run, when they stand for the same signal within half a code of
-     *     the coarser of the two; else empty
+     * @return the first reading whose patch, written in the coarser of the two code values, is the given one: the two
+     *     signals then differ by half a code of the coarser at most; else empty
      */
     public Optional<Reading> atLevelOf(Patch patch, CodeValues patchCodes) {
         if (patchCodes.equals(codes)) {
             return at(patch);
         }
-        int red = sameLevel(patch.red(), patchCodes);
-        int green = sameLevel(patch.green(), patchCodes);
-        int blue = sameLevel(patch.blue(), patchCodes);
-        return Math.min(red, Math.min(green, blue)) < 0 ? Optional.empty() : at(new Patch(red, green, blue));
-    }
-
-    private int sameLevel(int code, CodeValues from) {
-        double own = from.toSignal(code) * (codes.white() - codes.black()) + codes.black();
-        long nearest = Math.round(own);
-        return nearest >= codes.least() && nearest <= codes.greatest() ? (int) nearest : -1;
+        if (codes.steps() <= patchCodes.steps()) {
+            return codes.nearest(patch, patchCodes).flatMap(this::at);
+        }
+        Optional<Patch> wanted = Optional.of(patch);
+        return inOrder.stream()
+                .filter(r -> patchCodes.nearest(r.patch(), codes).equals(wanted))
+                .findFirst();
     }
 
     /**

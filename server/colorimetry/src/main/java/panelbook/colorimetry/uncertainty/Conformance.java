@@ -20,7 +20,7 @@ public final class Conformance {
      * @param estimate measured value y and its u
      * @param limits TL, TU, in the unit of the value
      * @return Phi((TU - y) / u) - Phi((TL - y) / u), 0 to 1; with u = 0 it is 1 within the limits (a value on a limit is
-     *     within) and 0 outside. Source: JCGM 106:2012, 7.3 to 7.5
+     *     within) and 0 outside. Source: JCGM 106:2012, 7.3 and 7.4
      */
     public static double probability(Estimate estimate, Limits limits) {
         double u = estimate.standardUncertainty();

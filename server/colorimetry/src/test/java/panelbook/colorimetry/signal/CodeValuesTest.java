@@ -75,6 +75,28 @@ class CodeValuesTest {
                 .hasMessage("measured Y of patch 0/0/0 in cd/m2 must not be negative, but is -0.1");
     }
 
+    /** From either side: the same two patches are found to be one level, or not. */
+    @ParameterizedTest
+    @MethodSource("everyDepth")
+    void whoIsMatchedWithWhomDoesNotDependOnWhoAsks(SignalRange range, int bits) {
+        CodeValues own = new CodeValues(range, bits);
+        CodeValues other = new CodeValues(SignalRange.NARROW, 10);
+        for (int i = 0; i <= 40; i++) {
+            Reading here = new Reading(Patch.grey(own.toCode(i / 40.0)), XYZ.BLACK);
+            Reading there = new Reading(Patch.grey(other.toCode(i / 40.0)), XYZ.BLACK);
+            assertThat(Readings.of(own, List.of(here))
+                            .atLevelOf(there.patch(), other)
+                            .isPresent())
+                    .as("level %d of 40", i)
+                    .isEqualTo(Readings.of(other, List.of(there))
+                            .atLevelOf(here.patch(), own)
+                            .isPresent());
+        }
+        Reading white = new Reading(Patch.grey(own.white()), XYZ.BLACK);
+        assertThat(Readings.of(own, List.of(white)).atLevelOf(Patch.grey(940), other))
+                .contains(white);
+    }
+
     @Test
     void patchesOfDifferentRangesMeetAtTheSameSignal() {
         Reading half = new Reading(Patch.grey(64 + 438), new XYZ(19, 20, 21));

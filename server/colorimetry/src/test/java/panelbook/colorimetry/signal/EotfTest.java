@@ -47,7 +47,7 @@ class EotfTest {
         }
     }
 
-    /** ITU-R BT.2408-7, Table 1: reference levels in PQ and HLG, in per cent rounded to whole numbers. */
+    /** ITU-R BT.2408, Table 1: reference levels in PQ and HLG, in per cent rounded to whole numbers. */
     @ParameterizedTest(name = "{0} cd/m2 is {1} % PQ and {2} % HLG")
     @CsvSource({"26, 38, 38", "203, 58, 75"})
     void referenceLevelsOfBt2408AreMet(double luminance, long pqPercent, long hlgPercent) {

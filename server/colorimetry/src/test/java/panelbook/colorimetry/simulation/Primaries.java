@@ -2,20 +2,24 @@ package panelbook.colorimetry.simulation;
 
 import java.util.List;
 import panelbook.colorimetry.Cie1931Observer;
+import panelbook.colorimetry.Matrix3;
 import panelbook.colorimetry.PublishedTable;
 import panelbook.colorimetry.XYZ;
 
-/**
- * The light of a display's three primaries by spectrum, each scaled to 1 cd/m2.
- *
- * @param technology what a person calls the kind of panel
- * @param red X, Y, Z at Y = 1
- * @param green X, Y, Z at Y = 1
- * @param blue X, Y, Z at Y = 1
- */
-public record Primaries(String technology, XYZ red, XYZ green, XYZ blue) {
+/** The spectra of a display's three primaries. */
+public final class Primaries {
     private static final int FIRST_NM = 380;
     private static final int LAST_NM = 780;
+
+    private final String technology;
+    private final int stepNm;
+    private final double[][] spectra;
+
+    private Primaries(String technology, int stepNm, double[]... spectra) {
+        this.technology = technology;
+        this.stepNm = stepNm;
+        this.spectra = spectra;
+    }
 
     /**
      * Measured cathode-ray tube.
@@ -42,17 +46,17 @@ public record Primaries(String technology, XYZ red, XYZ green, XYZ blue) {
      * @return primaries close to P3
      */
     public static Primaries emissive() {
-        return new Primaries("emissive", band(626, 34), band(529, 30), band(460, 22));
+        return new Primaries("emissive", 1, band(626, 34), band(529, 30), band(460, 22));
     }
 
     /**
-     * Laser-like projector: three bands of 2 nm at wavelengths near the primaries of BT.2020 (630, 532 and 467 nm, ITU-R
-     * BT.2246).
+     * Laser-like projector: three bands of 2 nm near the wavelengths of the primaries of BT.2020 (630, 532 and 467 nm,
+     * ITU-R BT.2246, from memory).
      *
      * @return primaries close to BT.2020
      */
     public static Primaries laser() {
-        return new Primaries("laser", band(638, 2), band(532, 2), band(465, 2));
+        return new Primaries("laser", 1, band(638, 2), band(532, 2), band(465, 2));
     }
 
     /**
@@ -64,26 +68,52 @@ public record Primaries(String technology, XYZ red, XYZ green, XYZ blue) {
         return List.of(crt(), lcd(), emissive(), laser());
     }
 
+    /**
+     * The kind of panel.
+     *
+     * @return in one word
+     */
+    public String technology() {
+        return technology;
+    }
+
+    /**
+     * What an instrument sees of the primaries.
+     *
+     * @param filterShiftNm how far its filters lie from the colour-matching functions, nm; 0 sees the truth
+     * @return columns red, green, blue: X, Y, Z of each primary at a true luminance of 1 cd/m2
+     */
+    public Matrix3 seen(double filterShiftNm) {
+        return Matrix3.ofColumns(
+                seen(spectra[0], filterShiftNm), seen(spectra[1], filterShiftNm), seen(spectra[2], filterShiftNm));
+    }
+
+    private XYZ seen(double[] spectrum, double filterShiftNm) {
+        // filters moved to longer waves see what true ones would of a spectrum moved to shorter ones
+        int whole = (int) Math.floor(filterShiftNm);
+        double rest = filterShiftNm - whole;
+        XYZ nearer = Cie1931Observer.tristimulus(FIRST_NM - whole, stepNm, spectrum);
+        XYZ farther = Cie1931Observer.tristimulus(FIRST_NM - whole - 1, stepNm, spectrum);
+        double truth = Cie1931Observer.tristimulus(FIRST_NM, stepNm, spectrum).y();
+        return nearer.times((1 - rest) / truth).plus(farther.times(rest / truth));
+    }
+
     private static Primaries measured(String technology, String table) {
         return new Primaries(
                 technology,
-                unit(5, PublishedTable.column(table, "red")),
-                unit(5, PublishedTable.column(table, "green")),
-                unit(5, PublishedTable.column(table, "blue")));
+                5,
+                PublishedTable.column(table, "red"),
+                PublishedTable.column(table, "green"),
+                PublishedTable.column(table, "blue"));
     }
 
-    private static XYZ band(double peakNm, double fullWidthAtHalfMaximumNm) {
+    private static double[] band(double peakNm, double fullWidthAtHalfMaximumNm) {
         double sigma = fullWidthAtHalfMaximumNm / (2 * Math.sqrt(2 * Math.log(2)));
         double[] spectrum = new double[LAST_NM - FIRST_NM + 1];
         for (int i = 0; i < spectrum.length; i++) {
             double away = (FIRST_NM + i - peakNm) / sigma;
             spectrum[i] = Math.exp(-away * away / 2);
         }
-        return unit(1, spectrum);
-    }
-
-    private static XYZ unit(int stepNm, double[] spectrum) {
-        XYZ xyz = Cie1931Observer.tristimulus(FIRST_NM, stepNm, spectrum);
-        return xyz.times(1 / xyz.y());
+        return spectrum;
     }
 }

@@ -5,9 +5,11 @@ import java.util.List;
 import java.util.Random;
 import panelbook.colorimetry.Chromaticity;
 import panelbook.colorimetry.Matrix3;
+import panelbook.colorimetry.St2084;
 import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.CodeValues;
 import panelbook.colorimetry.signal.DisplayEotf;
+import panelbook.colorimetry.signal.Eotf;
 import panelbook.colorimetry.signal.LuminanceRange;
 import panelbook.colorimetry.signal.Patch;
 import panelbook.colorimetry.signal.Reading;
@@ -18,33 +20,13 @@ import panelbook.colorimetry.signal.Target;
  *
  * <p>The chain: code to signal; the target's matrix to the display's own primaries, with what they cannot reach clipped;
  * a soft knee below peak; light per channel, aged since calibration; the leak of black. White is what the calibrator
- * left: the target's chromaticity, off by {@code whiteError}. Immutable.
+ * left: the target's chromaticity, off by the white error. Immutable.
  */
 public final class SimulatedDisplay {
-    private final Primaries primaries;
-    private final double peak;
-    private final double leak;
-    private final double kneeStart;
-    private final double whiteErrorX;
-    private final double whiteErrorY;
-    private final Ageing red;
-    private final Ageing green;
-    private final Ageing blue;
-    private final double calibratedAtHours;
-    private final double[] gains;
+    private final Builder set;
 
-    private SimulatedDisplay(Builder b) {
-        this.primaries = b.primaries;
-        this.peak = b.peak;
-        this.leak = b.leak;
-        this.kneeStart = b.kneeStart;
-        this.whiteErrorX = b.whiteErrorX;
-        this.whiteErrorY = b.whiteErrorY;
-        this.red = b.red;
-        this.green = b.green;
-        this.blue = b.blue;
-        this.calibratedAtHours = b.calibratedAtHours;
-        this.gains = b.gains.clone();
+    private SimulatedDisplay(Builder set) {
+        this.set = set;
     }
 
     /**
@@ -58,12 +40,21 @@ public final class SimulatedDisplay {
     }
 
     /**
+     * This display, to be described anew.
+     *
+     * @return a builder that starts from this display
+     */
+    public Builder toBuilder() {
+        return set.copy();
+    }
+
+    /**
      * The panel's technology.
      *
      * @return as its primaries say
      */
     public String technology() {
-        return primaries.technology();
+        return set.primaries.technology();
     }
 
     /**
@@ -79,9 +70,10 @@ public final class SimulatedDisplay {
     public List<Reading> measure(
             Target target, List<Patch> patches, double panelHours, Instrument instrument, Random random) {
         Light light = new Light(target, panelHours);
+        Matrix3 seen = set.primaries.seen(instrument.filterShiftNm());
         List<Reading> readings = new ArrayList<>(patches.size());
         for (Patch patch : patches) {
-            readings.add(new Reading(patch, instrument.read(light.of(patch), random)));
+            readings.add(new Reading(patch, instrument.read(seen, light.of(patch), random)));
         }
         return List.copyOf(readings);
     }
@@ -91,88 +83,71 @@ public final class SimulatedDisplay {
         private final CodeValues codes;
         private final DisplayEotf eotf;
         private final Matrix3 targetToXyz;
-        private final Matrix3 displayToXyz;
-        private final Matrix3 xyzToDisplay;
-        private final double displayPeak;
-        private final double[] remaining;
-        private final XYZ black;
+        private final Matrix3 xyzToDrive;
+        private final double limit;
+        /** How much of each primary a drive of 1 gives, new and now, cd/m2. */
+        private final double[] fresh;
+
+        private final double[] aged;
 
         Light(Target target, double panelHours) {
+            double shownPeak = Math.min(set.peak, target.aims().white());
+            double shownBlack = Math.min(Math.max(target.aims().black(), set.leak), shownPeak / 10);
+            boolean absolute = target.eotf() instanceof Eotf.Pq;
+            Matrix3 primaries = set.primaries.seen(0);
             Chromaticity aim = target.space().white();
-            XYZ white = XYZ.of(new Chromaticity(aim.x() + whiteErrorX, aim.y() + whiteErrorY), 1);
+            double[] calibrated = gains(primaries, XYZ.of(aim, 1));
             codes = target.codes();
-            displayPeak = Math.min(peak, target.aims().white());
-            eotf = target.eotf()
-                    .on(new LuminanceRange(Math.min(target.aims().black(), displayPeak / 100), displayPeak));
+            // PQ asks for its absolute luminance and meets the knee; the others are scaled to what white shows
+            eotf = target.eotf().on(new LuminanceRange(shownBlack, absolute ? St2084.PEAK : shownPeak));
+            limit = absolute ? shownPeak : set.peak;
             targetToXyz = target.space().toXyz();
-            displayToXyz = balanced(white);
-            xyzToDisplay = balanced(XYZ.of(aim, 1)).inverse();
-            remaining = remaining(panelHours);
-            black = white.times(leak);
+            xyzToDrive = primaries
+                    .times(new Matrix3(calibrated[0], 0, 0, 0, calibrated[1], 0, 0, 0, calibrated[2]))
+                    .inverse();
+            fresh = gains(primaries, XYZ.of(new Chromaticity(aim.x() + set.whiteErrorX, aim.y() + set.whiteErrorY), 1));
+            aged = aged(panelHours);
         }
 
-        /** Columns: the primaries, each with the gain that makes equal drives the given white. */
-        private Matrix3 balanced(XYZ white) {
-            XYZ r = primaries.red();
-            XYZ g = primaries.green();
-            XYZ b = primaries.blue();
-            Matrix3 raw = new Matrix3(r.x(), g.x(), b.x(), r.y(), g.y(), b.y(), r.z(), g.z(), b.z());
-            XYZ gain = raw.inverse().times(white.x(), white.y(), white.z());
-            return raw.times(new Matrix3(gain.x(), 0, 0, 0, gain.y(), 0, 0, 0, gain.z()));
+        /** How much of each primary makes a white. */
+        private static double[] gains(Matrix3 primaries, XYZ white) {
+            XYZ gains = primaries.inverse().times(white.x(), white.y(), white.z());
+            return new double[] {gains.x(), gains.y(), gains.z()};
         }
 
-        private double[] remaining(double panelHours) {
-            Ageing[] ageing = {red, green, blue};
-            double[] left = new double[3];
+        private double[] aged(double panelHours) {
+            double[] left = fresh.clone();
             for (int i = 0; i < 3; i++) {
-                left[i] = gains[i] * ageing[i].remaining(panelHours) / ageing[i].remaining(calibratedAtHours);
+                Ageing ageing = set.ageing[i];
+                left[i] *= set.gains[i] * ageing.remaining(panelHours) / ageing.remaining(set.calibratedAtHours);
             }
             return left;
         }
 
+        /** How much of each primary a patch gives, cd/m2. */
         XYZ of(Patch patch) {
             double[] asked = eotf.light(
                     codes.toSignal(patch.red()), codes.toSignal(patch.green()), codes.toSignal(patch.blue()));
-            XYZ wanted = targetToXyz.times(asked[0], asked[1], asked[2]);
-            XYZ drive = xyzToDisplay.times(wanted.x(), wanted.y(), wanted.z());
-            return displayToXyz
-                    .times(
-                            remaining[0] * rolledOff(drive.x()),
-                            remaining[1] * rolledOff(drive.y()),
-                            remaining[2] * rolledOff(drive.z()))
-                    .plus(black);
+            double leak = set.leak;
+            // the calibrator measured the leak along with the light, and so left it out of the drive
+            XYZ wanted = targetToXyz.times(asked[0] - leak, asked[1] - leak, asked[2] - leak);
+            XYZ drive = xyzToDrive.times(wanted.x(), wanted.y(), wanted.z());
+            return new XYZ(
+                    aged[0] * rolledOff(drive.x()) + fresh[0] * leak,
+                    aged[1] * rolledOff(drive.y()) + fresh[1] * leak,
+                    aged[2] * rolledOff(drive.z()) + fresh[2] * leak);
         }
 
-        /** Straight up to the knee, then bending towards the peak that it meets at infinite drive. */
+        /** Straight up to the knee, then bending towards the limit, which it meets at infinite drive. */
         private double rolledOff(double drive) {
-            double knee = kneeStart * displayPeak;
-            double clipped = Math.max(drive, 0);
-            if (kneeStart >= 1 || clipped <= knee) {
-                return Math.min(clipped, displayPeak);
+            double knee = set.kneeStart * limit;
+            double light = Math.max(drive, 0);
+            if (set.kneeStart >= 1 || light <= knee) {
+                return Math.min(light, limit);
             }
-            double room = displayPeak - knee;
-            return knee + room * -Math.expm1(-(clipped - knee) / room);
+            double room = limit - knee;
+            return knee + room * -Math.expm1(-(light - knee) / room);
         }
-    }
-
-    /**
-     * The same display after someone turned its gains.
-     *
-     * @param byRed what the light of red is multiplied by
-     * @param byGreen likewise
-     * @param byBlue likewise
-     * @return the display as it is then
-     */
-    public SimulatedDisplay turned(double byRed, double byGreen, double byBlue) {
-        Builder b = new Builder(primaries)
-                .peak(peak)
-                .leak(leak)
-                .rollOffFrom(kneeStart)
-                .whiteError(whiteErrorX, whiteErrorY)
-                .ageing(red, green, blue)
-                .calibratedAt(calibratedAtHours);
-        b.gains = new double[] {gains[0] * byRed, gains[1] * byGreen, gains[2] * byBlue};
-        return b.build();
     }
 
     /** Describes a display. */
@@ -183,9 +158,7 @@ public final class SimulatedDisplay {
         private double kneeStart = 1;
         private double whiteErrorX;
         private double whiteErrorY;
-        private Ageing red = Ageing.NONE;
-        private Ageing green = Ageing.NONE;
-        private Ageing blue = Ageing.NONE;
+        private Ageing[] ageing = {Ageing.NONE, Ageing.NONE, Ageing.NONE};
         private double calibratedAtHours;
         private double[] gains = {1, 1, 1};
 
@@ -193,48 +166,109 @@ public final class SimulatedDisplay {
             this.primaries = primaries;
         }
 
-        /** Sets the most that white can give, cd/m2. */
+        private Builder copy() {
+            Builder b = new Builder(primaries);
+            b.peak = peak;
+            b.leak = leak;
+            b.kneeStart = kneeStart;
+            b.whiteErrorX = whiteErrorX;
+            b.whiteErrorY = whiteErrorY;
+            b.ageing = ageing;
+            b.calibratedAtHours = calibratedAtHours;
+            b.gains = gains;
+            return b;
+        }
+
+        /**
+         * Sets the most that white can give.
+         *
+         * @param luminance cd/m2
+         * @return this builder
+         */
         public Builder peak(double luminance) {
             peak = luminance;
             return this;
         }
 
-        /** Sets the light that black leaks, cd/m2; it does not age. */
+        /**
+         * Sets the light that black leaks; it does not age.
+         *
+         * @param luminance cd/m2
+         * @return this builder
+         */
         public Builder leak(double luminance) {
             leak = luminance;
             return this;
         }
 
-        /** Sets the share of the peak above which channels bend, 0 to 1; 1 for a hard clip. */
+        /**
+         * Sets where channels begin to bend towards the peak.
+         *
+         * @param share of the peak, 0 to 1; 1 for a hard clip
+         * @return this builder
+         */
         public Builder rollOffFrom(double share) {
             kneeStart = share;
             return this;
         }
 
-        /** Sets how far the calibrator left the white from the target's, in x and y. */
+        /**
+         * Sets how far from the target's the calibrator left the white.
+         *
+         * @param x error of x
+         * @param y error of y
+         * @return this builder
+         */
         public Builder whiteError(double x, double y) {
             whiteErrorX = x;
             whiteErrorY = y;
             return this;
         }
 
-        /** Sets the ageing of each channel. */
-        public Builder ageing(Ageing ofRed, Ageing ofGreen, Ageing ofBlue) {
-            red = ofRed;
-            green = ofGreen;
-            blue = ofBlue;
+        /**
+         * Sets the ageing of each channel.
+         *
+         * @param red of red
+         * @param green of green
+         * @param blue of blue
+         * @return this builder
+         */
+        public Builder ageing(Ageing red, Ageing green, Ageing blue) {
+            ageing = new Ageing[] {red, green, blue};
             return this;
         }
 
-        /** Sets the hours of use at which the calibration made up for the ageing until then, h. */
+        /**
+         * Sets the hours of use at which the calibration made up for the ageing until then.
+         *
+         * @param panelHours h
+         * @return this builder
+         */
         public Builder calibratedAt(double panelHours) {
             calibratedAtHours = panelHours;
             return this;
         }
 
-        /** Makes the display. */
+        /**
+         * Turns the gains in the menu, on top of the calibration.
+         *
+         * @param red what the light of red is multiplied by; 1 as calibrated
+         * @param green likewise
+         * @param blue likewise
+         * @return this builder
+         */
+        public Builder gains(double red, double green, double blue) {
+            gains = new double[] {red, green, blue};
+            return this;
+        }
+
+        /**
+         * Makes the display.
+         *
+         * @return the display
+         */
         public SimulatedDisplay build() {
-            return new SimulatedDisplay(this);
+            return new SimulatedDisplay(copy());
         }
     }
 }

@@ -20,7 +20,7 @@ class ConformanceTest {
         return LongStream.rangeClosed(1, 300);
     }
 
-    /** JCGM 106:2012, 7.3 to 7.5: the mass of the normal distribution between the limits. */
+    /** JCGM 106:2012, 7.3 and 7.4: the mass of the normal distribution between the limits. */
     @ParameterizedTest
     @MethodSource("seeds")
     void probabilityIsTheMassBetweenTheLimits(long seed) {

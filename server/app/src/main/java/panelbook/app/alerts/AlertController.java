@@ -1,0 +1,145 @@
+package panelbook.app.alerts;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Set;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.MediaType;
+import org.springframework.http.ResponseEntity;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestHeader;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+import org.springframework.web.servlet.mvc.method.annotation.SseEmitter;
+import panelbook.app.access.Caller;
+import panelbook.app.database.Rows;
+import panelbook.app.rest.Etags;
+import panelbook.app.rest.Paging;
+import panelbook.app.rest.Refusal;
+import panelbook.app.rest.Words;
+import panelbook.wire.Acknowledgement;
+import panelbook.wire.Alert;
+import panelbook.wire.AlertCause;
+import panelbook.wire.AlertState;
+import panelbook.wire.Closure;
+import panelbook.wire.Page;
+import tools.jackson.databind.json.JsonMapper;
+
+@RestController
+class AlertController {
+
+    private static final String ALERTS = "/api/v1/alerts";
+    private static final String SELECT =
+            "select a.*, r.name as room from alert a left join room r on r.id = a.room_id ";
+
+    private final Alerts alerts;
+    private final AlertLog log;
+    private final AlertStream stream;
+    private final JdbcClient jdbc;
+    private final JsonMapper json;
+
+    AlertController(Alerts alerts, AlertLog log, AlertStream stream, JdbcClient jdbc, JsonMapper json) {
+        this.alerts = alerts;
+        this.log = log;
+        this.stream = stream;
+        this.jdbc = jdbc;
+        this.json = json;
+    }
+
+    /** Newest first; open and acknowledged ones unless asked for others. */
+    @GetMapping(ALERTS)
+    Page<Alert> list(
+            Paging paging,
+            @RequestParam(required = false) @Nullable Set<AlertState> state,
+            @RequestParam(required = false) @Nullable AlertCause cause,
+            @RequestParam(required = false) @Nullable UUID room,
+            @RequestParam(required = false) @Nullable UUID facility) {
+        var states = state == null || state.isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : state;
+        var found = jdbc.sql(SELECT + """
+                        where case when a.closed_at is not null then 'closed'
+                                   when a.acknowledged_at is not null then 'acknowledged' else 'open' end = any (:states)
+                          and (:cause::text is null or a.cause = :cause)
+                          and (:room::uuid is null or a.room_id = :room)
+                          and (:facility::uuid is null or a.facility_id = :facility)
+                          and (:at::timestamptz is null or (a.opened_at, a.id) < (:at::timestamptz, :id::uuid))
+                        order by a.opened_at desc, a.id desc limit :limit
+                        """)
+                .param("states", states.stream().map(AlertState::toString).toArray(String[]::new))
+                .param("cause", cause == null ? null : cause.toString())
+                .param("room", room)
+                .param("facility", facility)
+                .param("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
+                .param("id", paging.keyId(1))
+                .param("limit", paging.fetch())
+                .query((row, n) -> alert(row, false))
+                .list();
+        return paging.page(
+                found, alert -> List.of(alert.openedAt().toString(), alert.id().toString()));
+    }
+
+    @GetMapping(ALERTS + "/{id}")
+    ResponseEntity<Alert> one(@PathVariable UUID id) {
+        var alert = jdbc.sql(SELECT + "where a.id = :id")
+                .param("id", id)
+                .query((row, n) -> alert(row, true))
+                .optional()
+                .orElseThrow(() -> Refusal.notFound("alert", id));
+        return ResponseEntity.ok().eTag(Etags.of(alert.version())).body(alert);
+    }
+
+    @PostMapping(ALERTS + "/{id}/acknowledgement")
+    ResponseEntity<Alert> acknowledge(@PathVariable UUID id, @RequestBody Acknowledgement acknowledgement) {
+        alerts.acknowledge(id, acknowledgement.note(), Caller.current());
+        return one(id);
+    }
+
+    @PostMapping(ALERTS + "/{id}/closure")
+    ResponseEntity<Alert> close(@PathVariable UUID id, @RequestBody Closure closure) {
+        alerts.close(id, closure.reason(), Caller.current());
+        return one(id);
+    }
+
+    /** Resumes after {@code Last-Event-ID}, else after {@code since}, else begins with what comes next. */
+    @GetMapping(path = ALERTS + "/stream", produces = MediaType.TEXT_EVENT_STREAM_VALUE)
+    SseEmitter stream(
+            @RequestHeader(name = "Last-Event-ID", required = false) @Nullable Long lastEventId,
+            @RequestParam(required = false) @Nullable Long since) {
+        if (lastEventId != null) {
+            return stream.follow(lastEventId);
+        }
+        return stream.follow(since == null ? log.newest() : since);
+    }
+
+    private Alert alert(ResultSet row, boolean whole) throws SQLException {
+        var id = Rows.id(row, "id");
+        var acknowledgedAt = Rows.instantOrNull(row, "acknowledged_at");
+        var closedAt = Rows.instantOrNull(row, "closed_at");
+        var detail = json.readValue(row.getString("detail"), Alerts.AlertDetail.class);
+        return new Alert(
+                id,
+                Words.of(AlertCause.class, row.getString("cause")),
+                Alerts.state(acknowledgedAt, closedAt),
+                row.getString("headline"),
+                detail.subject(),
+                Rows.id(row, "subject_id"),
+                Rows.idOrNull(row, "facility_id"),
+                Rows.idOrNull(row, "room_id"),
+                row.getString("room"),
+                Rows.instant(row, "opened_at"),
+                Rows.instant(row, "updated_at"),
+                acknowledgedAt,
+                closedAt,
+                detail.followers(),
+                whole ? detail.findings() : List.of(),
+                whole ? log.of(id) : List.of(),
+                row.getLong("version"));
+    }
+}

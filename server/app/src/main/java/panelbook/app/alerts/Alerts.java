@@ -1,0 +1,235 @@
+package panelbook.app.alerts;
+
+import java.time.Clock;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Propagation;
+import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.access.Caller;
+import panelbook.app.database.Rows;
+import panelbook.app.rest.Refusal;
+import panelbook.wire.AffectedFollower;
+import panelbook.wire.AlertEventKind;
+import panelbook.wire.AlertNotice;
+import panelbook.wire.AlertState;
+import panelbook.wire.Finding;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Opens, updates and closes alerts. */
+@Service
+public class Alerts {
+
+    private final JdbcClient jdbc;
+    private final AlertLog log;
+    private final JsonMapper json;
+    private final Clock clock;
+
+    Alerts(JdbcClient jdbc, AlertLog log, JsonMapper json, Clock clock) {
+        this.jdbc = jdbc;
+        this.log = log;
+        this.json = json;
+        this.clock = clock;
+    }
+
+    /**
+     * Takes in what is known of a cause, in the transaction under way.
+     *
+     * @return what was done to an alert; empty when nothing was
+     */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public Optional<AlertNotice> report(CauseReport report, String by) {
+        if (openAlert(report).isEmpty() && !report.present()) {
+            return Optional.empty();
+        }
+        log.lock();
+        var open = openAlert(report);
+        if (open.isEmpty()) {
+            return report.present() ? Optional.of(open(report, by)) : Optional.empty();
+        }
+        return report.present() ? update(open.get(), report, by) : closeUnlessLingering(open.get(), report, by);
+    }
+
+    /** The subject was taken out of use: its alerts are closed with a word why. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void closeAllAbout(UUID subjectId, String why, String by) {
+        log.lock();
+        var now = clock.instant();
+        jdbc.sql("select id, headline, detail from alert where subject_id = :subject and closed_at is null")
+                .param("subject", subjectId)
+                .query((row, n) ->
+                        new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")))
+                .list()
+                .forEach(alert -> {
+                    markClosed(alert.id(), now);
+                    log.append(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
+                });
+    }
+
+    /** The subject stands in another room now, or in none: its open alerts go along. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
+        jdbc.sql("update alert set room_id = :room where subject_id = :subject and closed_at is null")
+                .param("room", roomId)
+                .param("subject", subjectId)
+                .update();
+    }
+
+    /** A person takes an alert in hand. */
+    @Transactional
+    void acknowledge(UUID alertId, String note, Caller caller) {
+        requireText("/note", note);
+        log.lock();
+        var alert = alertNotClosed(alertId);
+        var now = clock.instant();
+        jdbc.sql("update alert set acknowledged_at = :now, updated_at = :now, version = version + 1 where id = :id")
+                .param("now", Rows.at(now))
+                .param("id", alertId)
+                .update();
+        log.append(alertId, AlertEventKind.ACKNOWLEDGED, now, caller.holder(), note, alert.headline(), alert.detail());
+    }
+
+    /** A person closes an alert with a reason. */
+    @Transactional
+    void close(UUID alertId, String reason, Caller caller) {
+        requireText("/reason", reason);
+        log.lock();
+        var alert = alertNotClosed(alertId);
+        var now = clock.instant();
+        markClosed(alertId, now);
+        log.append(alertId, AlertEventKind.CLOSED, now, caller.holder(), reason, alert.headline(), alert.detail());
+    }
+
+    private AlertNotice open(CauseReport report, String by) {
+        var id = UUID.randomUUID();
+        var now = clock.instant();
+        var detail = detail(report, Set.of());
+        jdbc.sql("""
+                        insert into alert (id, cause, subject_kind, subject_id, facility_id, room_id, headline, detail,
+                                           opened_at, updated_at)
+                        values (:id, :cause, :kind, :subject, :facility, :room, :headline, :detail::jsonb, :now, :now)
+                        """)
+                .param("id", id)
+                .param("cause", report.cause().toString())
+                .param("kind", report.subjectKind().toString())
+                .param("subject", report.subjectId())
+                .param("facility", report.facilityId())
+                .param("room", report.roomId())
+                .param("headline", report.headline())
+                .param("detail", detail)
+                .param("now", Rows.at(now))
+                .update();
+        log.append(id, AlertEventKind.OPENED, now, by, null, report.headline(), detail);
+        return new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.headline());
+    }
+
+    private Optional<AlertNotice> update(OpenAlert open, CauseReport report, String by) {
+        var before = json.readValue(open.detail(), AlertDetail.class);
+        if (before.findings().equals(List.copyOf(report.findings().values()))) {
+            return Optional.empty();
+        }
+        var now = clock.instant();
+        var detail = detail(report, before.held());
+        jdbc.sql("""
+                        update alert set headline = :headline, detail = :detail::jsonb, updated_at = :now,
+                                         room_id = :room, version = version + 1
+                        where id = :id
+                        """)
+                .param("headline", report.headline())
+                .param("detail", detail)
+                .param("now", Rows.at(now))
+                .param("room", report.roomId())
+                .param("id", open.id())
+                .update();
+        log.append(open.id(), AlertEventKind.UPDATED, now, by, null, report.headline(), detail);
+        return Optional.of(new AlertNotice(open.id(), AlertEventKind.UPDATED, report.cause(), report.headline()));
+    }
+
+    /** A figure near its limit opens no alert, but keeps the one open that it opened: so it does not flap. */
+    private Optional<AlertNotice> closeUnlessLingering(OpenAlert open, CauseReport report, String by) {
+        var before = json.readValue(open.detail(), AlertDetail.class);
+        if (before.held().stream().anyMatch(report.lingering()::contains)) {
+            return Optional.empty();
+        }
+        var now = clock.instant();
+        markClosed(open.id(), now);
+        log.append(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
+        return Optional.of(new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.headline()));
+    }
+
+    private void markClosed(UUID alertId, Instant now) {
+        jdbc.sql("update alert set closed_at = :now, updated_at = :now, version = version + 1 where id = :id")
+                .param("now", Rows.at(now))
+                .param("id", alertId)
+                .update();
+    }
+
+    private String detail(CauseReport report, Set<String> heldBefore) {
+        var held = new TreeSet<>(heldBefore);
+        held.addAll(report.findings().keySet());
+        return json.writeValueAsString(new AlertDetail(
+                report.subject(),
+                report.followers(),
+                List.copyOf(report.findings().values()),
+                held));
+    }
+
+    private Optional<OpenAlert> openAlert(CauseReport report) {
+        return jdbc.sql("""
+                        select id, headline, detail from alert
+                        where cause = :cause and subject_id = :subject and closed_at is null
+                        """)
+                .param("cause", report.cause().toString())
+                .param("subject", report.subjectId())
+                .query((row, n) ->
+                        new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")))
+                .optional();
+    }
+
+    private OpenAlert alertNotClosed(UUID alertId) {
+        var found = jdbc.sql("select id, headline, detail, closed_at from alert where id = :id")
+                .param("id", alertId)
+                .query((row, n) -> new FoundAlert(
+                        new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")),
+                        Rows.instantOrNull(row, "closed_at")))
+                .optional()
+                .orElseThrow(() -> Refusal.notFound("alert", alertId));
+        if (found.closedAt() != null) {
+            throw Refusal.conflict("This alert was closed at " + found.closedAt() + ": there is nothing left to do.");
+        }
+        return found.alert();
+    }
+
+    private static void requireText(String pointer, String text) {
+        if (text.isBlank() || text.length() > 10_000) {
+            throw Refusal.invalid(pointer, "takes 1 to 10000 characters: say it in words, for those who come after");
+        }
+    }
+
+    /** Where an alert stands. */
+    static AlertState state(@Nullable Instant acknowledgedAt, @Nullable Instant closedAt) {
+        if (closedAt != null) {
+            return AlertState.CLOSED;
+        }
+        return acknowledgedAt != null ? AlertState.ACKNOWLEDGED : AlertState.OPEN;
+    }
+
+    private record OpenAlert(UUID id, String headline, String detail) {}
+
+    private record FoundAlert(OpenAlert alert, @Nullable Instant closedAt) {}
+
+    /**
+     * What an alert keeps beside its headline.
+     *
+     * @param subject path of the preset or name of the instrument
+     * @param findings that showed it last
+     * @param held slots of all figures that were beyond since it was opened
+     */
+    record AlertDetail(String subject, List<AffectedFollower> followers, List<Finding> findings, Set<String> held) {}
+}

@@ -1,0 +1,114 @@
+package panelbook.app.assessment;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import panelbook.app.database.Rows;
+import panelbook.app.runs.StoredRun;
+import panelbook.wire.Baseline;
+
+/** Baselines of presets: one at a time, from when its run was taken until the next one's was. */
+@Component
+class Baselines {
+
+    private static final String SELECT =
+            "select id, preset_id, run_id, lower(during) as starts, upper(during) as ends, reason, declared_by from baseline";
+
+    private final JdbcClient jdbc;
+    private final Clock clock;
+
+    Baselines(JdbcClient jdbc, Clock clock) {
+        this.jdbc = jdbc;
+        this.clock = clock;
+    }
+
+    /** The baseline that was in force on a preset at a time. */
+    Optional<Baseline> at(UUID presetId, Instant at) {
+        return jdbc.sql(SELECT + " where preset_id = :preset and during @> :at::timestamptz")
+                .param("preset", presetId)
+                .param("at", Rows.at(at))
+                .query((row, n) -> baseline(row))
+                .optional();
+    }
+
+    /** All baselines of a preset, newest first. */
+    List<Baseline> of(UUID presetId) {
+        return jdbc.sql(SELECT + " where preset_id = :preset order by lower(during) desc")
+                .param("preset", presetId)
+                .query((row, n) -> baseline(row))
+                .list();
+    }
+
+    /** Whether a run is or was a baseline. */
+    boolean isBaseline(UUID runId) {
+        return jdbc.sql("select exists (select 1 from baseline where run_id = :run)")
+                .param("run", runId)
+                .query(Boolean.class)
+                .single();
+    }
+
+    /**
+     * Makes a run the baseline of its preset from the time it was taken. A run that comes late takes its place in the
+     * order of time: it ends the baseline before it and lasts until the one after it.
+     */
+    void begin(StoredRun run, @Nullable String reason, String by) {
+        var before = at(run.presetId(), run.takenAt());
+        var ends = before.map(Baseline::to).orElseGet(() -> nextStart(run));
+        before.ifPresent(baseline -> end(baseline, run.takenAt()));
+        jdbc.sql("""
+                        insert into baseline (id, preset_id, run_id, during, reason, declared_by, declared_at)
+                        values (:id, :preset, :run, tstzrange(:from, :to), :reason, :by, :now)
+                        """)
+                .param("id", UUID.randomUUID())
+                .param("preset", run.presetId())
+                .param("run", run.id())
+                .param("from", Rows.at(run.takenAt()))
+                .param("to", Rows.atOrNull(ends), java.sql.Types.TIMESTAMP_WITH_TIMEZONE)
+                .param("reason", reason)
+                .param("by", by)
+                .param("now", Rows.at(clock.instant()))
+                .update();
+    }
+
+    /** Whether a baseline of the preset starts at exactly the time that the run was taken. */
+    boolean startsAt(StoredRun run) {
+        return at(run.presetId(), run.takenAt())
+                .map(baseline -> baseline.from().equals(run.takenAt()))
+                .orElse(false);
+    }
+
+    private @Nullable Instant nextStart(StoredRun run) {
+        return jdbc.sql(
+                        "select min(lower(during)) as starts from baseline where preset_id = :preset and lower(during) > :at")
+                .param("preset", run.presetId())
+                .param("at", Rows.at(run.takenAt()))
+                .query((row, n) -> Optional.ofNullable(Rows.instantOrNull(row, "starts")))
+                .single()
+                .orElse(null);
+    }
+
+    private void end(Baseline baseline, Instant at) {
+        jdbc.sql("update baseline set during = tstzrange(lower(during), :at) where id = :id")
+                .param("at", Rows.at(at))
+                .param("id", baseline.id())
+                .update();
+    }
+
+    private static Baseline baseline(ResultSet row) throws SQLException {
+        return new Baseline(
+                Rows.id(row, "id"),
+                Rows.id(row, "preset_id"),
+                Rows.id(row, "run_id"),
+                Rows.instant(row, "starts"),
+                Rows.instantOrNull(row, "ends"),
+                row.getString("reason"),
+                row.getString("declared_by"));
+    }
+}

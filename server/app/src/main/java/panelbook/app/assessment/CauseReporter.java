@@ -1,0 +1,100 @@
+package panelbook.app.assessment;
+
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import panelbook.app.alerts.Alerts;
+import panelbook.app.matching.Agreement;
+import panelbook.app.matching.Matches;
+import panelbook.app.runs.PresetFactsBook;
+import panelbook.app.runs.RunBook;
+import panelbook.app.runs.StoredRun;
+import panelbook.wire.AlertNotice;
+import panelbook.wire.Purpose;
+import panelbook.wire.Rule;
+
+/** Reports the causes that standing findings come to. */
+@Component
+class CauseReporter {
+
+    private final JdbcClient jdbc;
+    private final PresetFactsBook presets;
+    private final RunBook runs;
+    private final Matches matches;
+    private final FindingBook findings;
+    private final Alerts alerts;
+
+    CauseReporter(
+            JdbcClient jdbc,
+            PresetFactsBook presets,
+            RunBook runs,
+            Matches matches,
+            FindingBook findings,
+            Alerts alerts) {
+        this.jdbc = jdbc;
+        this.presets = presets;
+        this.runs = runs;
+        this.matches = matches;
+        this.findings = findings;
+        this.alerts = alerts;
+    }
+
+    /** Reports the causes at the preset, at the other halves of its pairs, and at the instrument. */
+    List<AlertNotice> report(Subject subject, List<Judged> own, List<Agreement> agreements, String by) {
+        var concerned = new LinkedHashSet<UUID>();
+        concerned.add(subject.preset().presetId());
+        agreements.forEach(agreement -> {
+            concerned.add(agreement.heroPresetId());
+            concerned.add(agreement.followerPresetId());
+        });
+        var withFollowers = new LinkedHashSet<>(concerned);
+        matches.inForceOf(concerned).forEach(agreement -> withFollowers.add(agreement.followerPresetId()));
+        var standing = findings.standing(withFollowers);
+        var facts = presets.findAll(concerned);
+        var states = states(concerned);
+        var notices = new ArrayList<AlertNotice>();
+        for (var presetId : concerned) {
+            Causes.at(
+                            Objects.requireNonNull(facts.get(presetId)),
+                            standing,
+                            states.getOrDefault(presetId, new Causes.State(false, false)))
+                    .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
+        }
+        own.stream()
+                .filter(judged -> judged.finding().rule() == Rule.CERTIFICATE)
+                .map(judged -> Causes.certificate(subject.run().instrument(), judged))
+                .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
+        return notices;
+    }
+
+    private Map<UUID, Causes.State> states(Collection<UUID> presetIds) {
+        var states = new HashMap<UUID, Causes.State>();
+        jdbc.sql("""
+                        select p.id, r.purpose, b.id is null as without_baseline,
+                               coalesce(b.run_id = r.id and b.reason is not null, false) as accepted
+                        from unnest(:presets) as p (id)
+                        join run r on r.id = any (:latest) and r.preset_id = p.id
+                        left join baseline b on b.preset_id = p.id and upper_inf(b.during)
+                        """)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .param(
+                        "latest",
+                        runs.latestOf(presetIds).stream().map(StoredRun::id).toArray(UUID[]::new))
+                .query(row -> {
+                    states.put(
+                            row.getObject("id", UUID.class),
+                            new Causes.State(
+                                    row.getBoolean("without_baseline")
+                                            || Purpose.AS_LEFT.toString().equals(row.getString("purpose")),
+                                    row.getBoolean("accepted")));
+                });
+        return states;
+    }
+}

@@ -1,0 +1,203 @@
+package panelbook.app.assessment;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import panelbook.app.alerts.CauseReport;
+import panelbook.app.alerts.CauseReport.SubjectKind;
+import panelbook.app.runs.PresetFacts;
+import panelbook.wire.AffectedFollower;
+import panelbook.wire.AlertCause;
+import panelbook.wire.Finding;
+import panelbook.wire.Rule;
+
+/**
+ * Puts findings to their causes, so that people hear of each cause once. What moved is blamed on the display that moved: a
+ * hero that moved is one cause, however many followers are off by it.
+ */
+final class Causes {
+
+    private Causes() {}
+
+    /**
+     * The causes that can lie at a preset, each as it stands.
+     *
+     * @param preset where the causes would lie
+     * @param standing standing findings of the preset and of its followers
+     * @param state of the preset's baseline and latest run
+     */
+    static List<CauseReport> at(PresetFacts preset, List<Judged> standing, State state) {
+        var own = standing.stream()
+                .filter(judged -> judged.finding().presetId().equals(preset.presetId()))
+                .toList();
+        return List.of(
+                moved(preset, own, standing),
+                offTarget(preset, of(Rule.VERIFICATION, own), state),
+                report(
+                        AlertCause.RECALIBRATION_DUE,
+                        preset,
+                        of(Rule.RECALIBRATION, own),
+                        "Recalibration is due. ",
+                        "It was calibrated again.",
+                        List.of()),
+                report(
+                        AlertCause.MATCH_IN_QUESTION,
+                        preset,
+                        of(Rule.AGREEMENT, own),
+                        "A new baseline puts matches in question. ",
+                        "Every match rests on the baselines in force.",
+                        List.of()));
+    }
+
+    /**
+     * What the rules have to know of a preset beside its findings.
+     *
+     * @param judgedByTarget whether its latest run is an as-left run, or it has no baseline: then the target is its measure
+     * @param acceptedByPerson whether its latest run is the baseline because a person said so
+     */
+    record State(boolean judgedByTarget, boolean acceptedByPerson) {}
+
+    private static CauseReport moved(PresetFacts preset, List<Judged> own, List<Judged> all) {
+        var asFollower = own.stream().filter(Judged::liesAtFollower).toList();
+        var asHero = all.stream()
+                .filter(judged -> judged.liesAtHero(preset.presetId()))
+                .toList();
+        var contributing = new ArrayList<>(of(Rule.OWN_DRIFT, own));
+        contributing.addAll(asFollower);
+        contributing.addAll(asHero);
+        return report(
+                AlertCause.MOVED,
+                preset,
+                contributing,
+                asHero.stream().anyMatch(Judged::beyond) ? "The hero moved. " : "It moved. ",
+                "It measures as it did at its baseline and at sign-off.",
+                followers(asHero));
+    }
+
+    /** Each follower that a moved hero puts beyond its limit, with the gravest of its figures. */
+    private static List<AffectedFollower> followers(List<Judged> asHero) {
+        var gravest = new LinkedHashMap<String, Judged>();
+        for (var judged : gravestFirst(asHero)) {
+            if (judged.beyond()) {
+                gravest.putIfAbsent(judged.finding().preset(), judged);
+            }
+        }
+        return gravest.values().stream()
+                .map(judged -> new AffectedFollower(
+                        judged.finding().presetId(),
+                        judged.finding().preset(),
+                        judged.finding().explanation()))
+                .toList();
+    }
+
+    private static CauseReport offTarget(PresetFacts preset, List<Judged> verification, State state) {
+        if (state.acceptedByPerson()) {
+            return report(
+                    AlertCause.OFF_TARGET, preset, List.of(), "", "A person accepted it as the baseline.", List.of());
+        }
+        var report = report(
+                AlertCause.OFF_TARGET,
+                preset,
+                verification,
+                "It does not meet its target. ",
+                "It verifies against its target.",
+                List.of());
+        return state.judgedByTarget() ? report : lingeringOnly(report);
+    }
+
+    /** The same, but nothing in it opens an alert: a preset with a baseline is judged by it, not by its target. */
+    private static CauseReport lingeringOnly(CauseReport report) {
+        var lingering = new java.util.HashSet<>(report.lingering());
+        lingering.addAll(report.findings().keySet());
+        return new CauseReport(
+                report.cause(),
+                report.subjectKind(),
+                report.subjectId(),
+                report.subject(),
+                report.facilityId(),
+                report.roomId(),
+                report.headline(),
+                report.followers(),
+                Map.of(),
+                lingering);
+    }
+
+    /** Whether an instrument's certificate had expired when it was used last. */
+    static CauseReport certificate(InstrumentFacts instrument, Judged judged) {
+        Map<String, Finding> findings =
+                judged.beyond() ? Map.of(judged.finding().metric().toString(), judged.finding()) : Map.of();
+        return new CauseReport(
+                AlertCause.CERTIFICATE_EXPIRED,
+                SubjectKind.INSTRUMENT,
+                instrument.id(),
+                instrument.name(),
+                null,
+                null,
+                judged.beyond()
+                        ? judged.finding().explanation()
+                        : instrument.name() + " was used with a certificate that holds.",
+                List.of(),
+                findings,
+                Set.of());
+    }
+
+    private static CauseReport report(
+            AlertCause cause,
+            PresetFacts preset,
+            List<Judged> contributing,
+            String opening,
+            String gone,
+            List<AffectedFollower> followers) {
+        var beyond = new LinkedHashMap<String, Finding>();
+        gravestFirst(contributing).stream()
+                .filter(Judged::beyond)
+                .forEach(judged -> beyond.put(judged.place(), judged.finding()));
+        var lingering = contributing.stream()
+                .filter(judged -> !judged.clear())
+                .map(Judged::place)
+                .collect(Collectors.toSet());
+        return new CauseReport(
+                cause,
+                SubjectKind.PRESET,
+                preset.presetId(),
+                preset.path(),
+                preset.facilityId(),
+                preset.roomId(),
+                headline(preset, beyond, opening, gone, followers),
+                followers,
+                beyond,
+                lingering);
+    }
+
+    private static String headline(
+            PresetFacts preset,
+            Map<String, Finding> beyond,
+            String opening,
+            String gone,
+            List<AffectedFollower> followers) {
+        if (beyond.isEmpty()) {
+            return preset.path() + ": " + gone;
+        }
+        var gravest = beyond.values().iterator().next();
+        var names = followers.isEmpty()
+                ? ""
+                : " Followers off by it: "
+                        + followers.stream().map(AffectedFollower::preset).collect(Collectors.joining(", ")) + ".";
+        return preset.path() + ": " + opening + gravest.explanation() + " Limit " + Say.short3(gravest.limit()) + " "
+                + gravest.unit() + "." + names;
+    }
+
+    private static List<Judged> of(Rule rule, List<Judged> judged) {
+        return judged.stream().filter(j -> j.finding().rule() == rule).toList();
+    }
+
+    private static List<Judged> gravestFirst(List<Judged> judged) {
+        return judged.stream()
+                .sorted(Comparator.comparingDouble(Judged::gravity).reversed())
+                .toList();
+    }
+}

@@ -1,0 +1,63 @@
+package panelbook.app.assessment;
+
+import java.util.List;
+import java.util.UUID;
+import org.springframework.context.event.EventListener;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import panelbook.app.access.Caller;
+import panelbook.app.alerts.Alerts;
+import panelbook.app.fleet.DisplayMoved;
+import panelbook.app.fleet.HeroNamed;
+import panelbook.app.fleet.PresetRetired;
+
+/** What changes in the fleet changes what a preset is judged by: matches rest on who is the hero and who stands with it. */
+@Component
+class FleetChanges {
+
+    private final Verdicts verdicts;
+    private final Alerts alerts;
+    private final JdbcClient jdbc;
+
+    FleetChanges(Verdicts verdicts, Alerts alerts, JdbcClient jdbc) {
+        this.verdicts = verdicts;
+        this.alerts = alerts;
+        this.jdbc = jdbc;
+    }
+
+    @EventListener
+    void onHeroNamed(HeroNamed named) {
+        jdbc.sql("""
+                        select p.id from preset p join display_stay s on s.display_id = p.display_id and upper_inf(s.during)
+                        where s.room_id = :room and p.target_id = :target and p.retired_at is null order by p.id
+                        """)
+                .param("room", named.roomId())
+                .param("target", named.targetId())
+                .query(UUID.class)
+                .list()
+                .forEach(verdicts::judgeLatestOf);
+    }
+
+    @EventListener
+    void onDisplayMoved(DisplayMoved moved) {
+        for (var preset : presetsOf(moved.displayId())) {
+            alerts.moveAllAbout(preset, moved.toRoomId());
+            verdicts.judgeLatestOf(preset);
+        }
+    }
+
+    @EventListener
+    void onPresetRetired(PresetRetired retired) {
+        alerts.closeAllAbout(
+                retired.presetId(),
+                "It was taken out of use.",
+                Caller.find().map(Caller::holder).orElse("service"));
+    }
+
+    private List<UUID> presetsOf(UUID displayId) {
+        return jdbc.sql("select id from preset where display_id = :display and retired_at is null order by id")
+                .param("display", displayId)
+                .query(UUID.class)
+                .list();
+    }
+}

@@ -1,0 +1,142 @@
+package panelbook.app.assessment;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Component;
+import panelbook.app.matching.Agreement;
+import panelbook.app.runs.PresetFacts;
+import panelbook.app.runs.PresetFactsBook;
+import panelbook.app.runs.RunBook;
+import panelbook.app.runs.StoredRun;
+
+/**
+ * Residuals of pairs of follower and hero. A follower that was matched for several operators stands in one state at a time:
+ * that of the agreement it is nearest to; the residuals to the others are set aside.
+ */
+@Component
+class Residuals {
+
+    private final PresetFactsBook presets;
+    private final RunBook runs;
+    private final Subjects subjects;
+    private final Rulebook rules;
+
+    Residuals(PresetFactsBook presets, RunBook runs, Subjects subjects, Rulebook rules) {
+        this.presets = presets;
+        this.runs = runs;
+        this.subjects = subjects;
+        this.rules = rules;
+    }
+
+    /**
+     * Residuals of all agreements.
+     *
+     * @param judged each on its follower
+     * @param states the agreement that each follower stands in
+     */
+    record All(List<Judged> judged, Map<UUID, Agreement> states) {
+
+        @Nullable
+        Agreement stateOf(UUID presetId) {
+            return states.get(presetId);
+        }
+    }
+
+    /** Judges every pair that the subject belongs to: its own run against the latest of the other half. */
+    All judge(Subject subject, List<Agreement> agreements) {
+        if (agreements.isEmpty()) {
+            return new All(List.of(), Map.of());
+        }
+        var pairs = pairs(subject, agreements);
+        var byFollower = new LinkedHashMap<UUID, Map<Agreement, List<Judged>>>();
+        for (var agreement : agreements) {
+            var follower = pairs.preset(agreement.followerPresetId());
+            var judged = rules.judge(
+                    pairs.figures(agreement), follower, subject.run().id());
+            byFollower
+                    .computeIfAbsent(follower.presetId(), id -> new LinkedHashMap<>())
+                    .put(agreement, judged);
+        }
+        return settle(byFollower);
+    }
+
+    private static All settle(Map<UUID, Map<Agreement, List<Judged>>> byFollower) {
+        var judged = new ArrayList<Judged>();
+        var states = new HashMap<UUID, Agreement>();
+        byFollower.forEach((follower, ofFollower) -> {
+            var state = nearest(ofFollower);
+            if (state != null) {
+                states.put(follower, state);
+            }
+            ofFollower.forEach((agreement, residuals) -> residuals.forEach(residual -> judged.add(
+                    state == null || state.equals(agreement)
+                            ? residual
+                            : residual.aside("It is nearer to what was signed off for " + state.operator() + "."))));
+        });
+        return new All(judged, states);
+    }
+
+    /** The agreement with the smallest of largest residuals, among those not in question; null when there is none. */
+    private static @Nullable Agreement nearest(Map<Agreement, List<Judged>> residuals) {
+        return residuals.entrySet().stream()
+                .filter(entry -> entry.getKey().inQuestion() == null)
+                .min(Comparator.comparingDouble(entry -> entry.getValue().stream()
+                        .mapToDouble(Judged::gravity)
+                        .max()
+                        .orElse(Double.MAX_VALUE)))
+                .map(Map.Entry::getKey)
+                .orElse(null);
+    }
+
+    private Pairs pairs(Subject subject, List<Agreement> agreements) {
+        var ids = agreements.stream()
+                .flatMap(a -> Stream.of(a.followerPresetId(), a.heroPresetId()))
+                .collect(Collectors.toSet());
+        var facts = new HashMap<>(presets.findAll(ids));
+        facts.put(subject.preset().presetId(), subject.preset());
+        var latest = new HashMap<UUID, UUID>();
+        for (StoredRun run : runs.latestOf(ids)) {
+            latest.put(run.presetId(), run.id());
+        }
+        latest.put(subject.preset().presetId(), subject.run().id());
+        var needed = new HashSet<>(latest.values());
+        agreements.forEach(a -> needed.addAll(List.of(a.followerRunId(), a.heroRunId())));
+        return new Pairs(facts, latest, subjects.greysOf(needed, facts));
+    }
+
+    /** The runs of pairs, then and now, cut down to their greys. */
+    private record Pairs(Map<UUID, PresetFacts> facts, Map<UUID, UUID> latest, Map<UUID, RunMeasured> measured) {
+
+        PresetFacts preset(UUID presetId) {
+            return Objects.requireNonNull(facts.get(presetId), "preset of a match");
+        }
+
+        List<Figure> figures(Agreement agreement) {
+            return new HeroDriftFigures(
+                            agreement,
+                            run(agreement.followerRunId()),
+                            run(agreement.heroRunId()),
+                            latestOf(agreement.followerPresetId()),
+                            latestOf(agreement.heroPresetId()))
+                    .all();
+        }
+
+        private RunMeasured latestOf(UUID presetId) {
+            return run(Objects.requireNonNull(latest.get(presetId), "a preset of a match has runs"));
+        }
+
+        private RunMeasured run(UUID id) {
+            return Objects.requireNonNull(measured.get(id), "run of a pair");
+        }
+    }
+}

@@ -1,0 +1,89 @@
+package panelbook.app.assessment;
+
+import java.time.Duration;
+import java.time.Instant;
+import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import panelbook.app.matching.Agreement;
+import panelbook.app.runs.StoredRun;
+import panelbook.wire.Metric;
+
+/** The figures that come from the calendar, the counter and the papers rather than from light. */
+final class TimeFigures {
+
+    private TimeFigures() {}
+
+    /**
+     * Age of the baseline.
+     *
+     * @param baselineRun its run
+     * @param now the moment to judge at
+     * @param panelHours counter now, h; null when unknown
+     */
+    static List<Figure> recalibration(StoredRun baselineRun, Instant now, @Nullable Double panelHours) {
+        var figures = new ArrayList<Figure>();
+        var days = Math.max(0, Duration.between(baselineRun.takenAt(), now).toDays());
+        figures.add(Figure.of(
+                Metric.RECALIBRATION_DAYS,
+                days,
+                null,
+                "It was calibrated " + days + " days ago, on " + Say.day(baselineRun.takenAt()) + ".",
+                List.of()));
+        if (panelHours != null && baselineRun.panelHours() != null) {
+            // a counter that was reset since says nothing here
+            var hours = Math.max(0, panelHours - baselineRun.panelHours());
+            figures.add(Figure.of(
+                    Metric.RECALIBRATION_PANEL_HOURS,
+                    hours,
+                    null,
+                    "It has run " + Say.fixed(hours, 0) + " h since it was calibrated.",
+                    List.of()));
+        }
+        return figures;
+    }
+
+    /** Days by which the certificate had expired on the day of the run, UTC; unknown when none is on file. */
+    static Figure certificate(InstrumentFacts instrument, StoredRun run) {
+        var day = run.takenAt().atOffset(ZoneOffset.UTC).toLocalDate();
+        var until = instrument.certifiedUntil();
+        if (until == null) {
+            return Figure.unknown(
+                    Metric.CERTIFICATE_DAYS,
+                    "There is no certificate of " + instrument.name() + " on file; it was used on " + day + ".");
+        }
+        var expired = Math.max(0, ChronoUnit.DAYS.between(until, day));
+        return Figure.of(
+                Metric.CERTIFICATE_DAYS,
+                expired,
+                null,
+                expired == 0
+                        ? "The certificate of " + instrument.name() + " holds until " + until + "."
+                        : "The certificate of " + instrument.name() + " expired on " + until + "; it was used on " + day
+                                + ".",
+                List.of());
+    }
+
+    /** Matches that the preset's new baseline puts in question: as the hero's, else as the follower's. */
+    static Figure matchesInQuestion(StoredRun run, List<Agreement> agreements) {
+        var inQuestion = agreements.stream()
+                .filter(agreement -> agreement.heroPresetId().equals(run.presetId())
+                        ? agreement.heroRebased()
+                        : agreement.followerRebased() && !agreement.heroRebased())
+                .toList();
+        var operators = inQuestion.stream().map(Agreement::operator).distinct().collect(Collectors.joining(", "));
+        return Figure.of(
+                Metric.MATCHES_IN_QUESTION,
+                inQuestion.size(),
+                null,
+                inQuestion.isEmpty()
+                        ? "No match is put in question by a new baseline of this preset."
+                        : inQuestion.size() + (inQuestion.size() == 1 ? " match rests" : " matches rest")
+                                + " on an earlier baseline, for " + operators
+                                + ": look at the pair again and sign off anew.",
+                List.of());
+    }
+}

@@ -1,0 +1,221 @@
+package panelbook.app.assessment;
+
+import java.util.Comparator;
+import java.util.List;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Propagation;
+import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.access.Caller;
+import panelbook.app.matching.MatchSigned;
+import panelbook.app.rest.Refusal;
+import panelbook.app.runs.PresetFacts;
+import panelbook.app.runs.PresetFactsBook;
+import panelbook.app.runs.RunBook;
+import panelbook.app.runs.RunJudge;
+import panelbook.app.runs.StoredRun;
+import panelbook.colorimetry.signal.Reading;
+import panelbook.wire.BaselineDraft;
+import panelbook.wire.Decision;
+import panelbook.wire.Finding;
+import panelbook.wire.Purpose;
+import panelbook.wire.Rule;
+import panelbook.wire.RunVerdict;
+
+/** What happens when something new comes to be judged: a run, a declared baseline, a signed match. */
+@Service
+class Verdicts implements RunJudge {
+
+    private final Assessor assessor;
+    private final Baselines baselines;
+    private final PresetFactsBook presets;
+    private final RunBook runs;
+    private final Subjects subjects;
+
+    Verdicts(Assessor assessor, Baselines baselines, PresetFactsBook presets, RunBook runs, Subjects subjects) {
+        this.assessor = assessor;
+        this.baselines = baselines;
+        this.presets = presets;
+        this.runs = runs;
+        this.subjects = subjects;
+    }
+
+    @Override
+    @Transactional(propagation = Propagation.MANDATORY)
+    public RunVerdict judge(StoredRun run, List<Reading> all, @Nullable String baselineReason) {
+        var preset = preset(run.presetId());
+        assessor.lockRoomsOf(preset);
+        var subject = subjects.of(preset, run, all);
+        var outcome = outcome(subject, baselineReason);
+        if (outcome.becomes()) {
+            baselines.begin(run, outcome.reason(), by());
+        }
+        return verdict(subject, outcome);
+    }
+
+    /**
+     * A calibrator says that a run is to be the baseline although it did not become it by itself.
+     *
+     * @throws Refusal when the run is not an as-left run of the preset, was taken cold, or is a baseline already
+     */
+    @Transactional
+    public RunVerdict declare(UUID presetId, BaselineDraft draft) {
+        var preset = presets.find(presetId).orElseThrow(() -> Refusal.notFound("preset", presetId));
+        if (draft.reason().isBlank() || draft.reason().length() > 10_000) {
+            throw Refusal.invalid("/reason", "takes 1 to 10000 characters: why it is to be the baseline");
+        }
+        assessor.lockRoomsOf(preset);
+        var run = runs.find(draft.runId())
+                .filter(found -> found.presetId().equals(presetId))
+                .orElseThrow(() -> Refusal.invalid("/runId", "there is no such run on " + preset.path()));
+        var obstacle = obstacle(run);
+        if (obstacle != null) {
+            throw Refusal.conflict(obstacle);
+        }
+        if (baselines.isBaseline(run.id())) {
+            throw Refusal.conflict("This run is or was the baseline already.");
+        }
+        baselines.begin(run, draft.reason(), by());
+        var subject = subjects.of(preset, run);
+        return verdict(subject, new Outcome(true, draft.reason(), "It became the baseline: " + draft.reason()));
+    }
+
+    /** A new sign-off ends the residual of the one before: the follower is judged by the new agreement. */
+    @org.springframework.context.event.EventListener
+    void onMatchSigned(MatchSigned signed) {
+        judgeLatestOf(signed.followerPresetId());
+        judgeLatestOf(signed.heroPresetId());
+    }
+
+    /** Judges a preset anew by its latest run, if it has one. */
+    @Transactional
+    public void judgeLatestOf(UUID presetId) {
+        var preset = preset(presetId);
+        assessor.lockRoomsOf(preset);
+        runs.latestOf(List.of(presetId)).stream()
+                .findFirst()
+                .ifPresent(run -> assessor.judgeStanding(subjects.of(preset, run), by()));
+    }
+
+    private RunVerdict verdict(Subject subject, Outcome outcome) {
+        var run = subject.run().run();
+        var latest = runs.latestOf(List.of(run.presetId())).stream().findFirst();
+        if (latest.isPresent() && latest.get().id().equals(run.id())) {
+            return verdict(run, subject.preset().path(), outcome, assessor.judgeStanding(subject, by()));
+        }
+        var late = assessor.judgeLate(subject);
+        if (latest.isEmpty() || !outcome.becomes()) {
+            return verdict(run, subject.preset().path(), outcome, late);
+        }
+        // what came after it is to be judged by the baseline that it became
+        var standing = assessor.judgeStanding(subjects.of(subject.preset(), latest.get()), by());
+        return verdict(
+                run, subject.preset().path(), outcome, new Assessor.Assessment(late.findings(), standing.alerts()));
+    }
+
+    private static RunVerdict verdict(StoredRun run, String path, Outcome outcome, Assessor.Assessment assessment) {
+        var findings = assessment.findings().stream()
+                .map(Judged::finding)
+                .sorted(Comparator.comparing(Finding::decision).reversed())
+                .toList();
+        var worst = assessment.findings().stream()
+                .filter(Judged::counts)
+                .map(judged -> judged.finding().decision())
+                .max(Comparator.naturalOrder())
+                .orElse(Decision.WITHIN);
+        return new RunVerdict(
+                run.id(),
+                path,
+                run.purpose(),
+                worst,
+                run.warmedUp(),
+                outcome.becomes(),
+                outcome.note(),
+                findings,
+                assessment.alerts(),
+                run.readingCount());
+    }
+
+    /**
+     * Whether a run becomes the baseline.
+     *
+     * @param reason given by a person, else null
+     * @param note why or why not, for people
+     */
+    private record Outcome(boolean becomes, @Nullable String reason, String note) {
+
+        static Outcome no(String note) {
+            return new Outcome(false, null, note);
+        }
+    }
+
+    /** Needs no baseline of its own: asks only whether the run verifies. */
+    private Outcome outcome(Subject subject, @Nullable String baselineReason) {
+        var run = subject.run().run();
+        if (run.purpose() != Purpose.AS_LEFT) {
+            if (baselineReason != null) {
+                throw Refusal.invalid("/baselineReason", "only an as-left run can become the baseline");
+            }
+            return Outcome.no("A run taken " + run.purpose() + " does not become the baseline.");
+        }
+        var obstacle = obstacle(run);
+        if (obstacle != null) {
+            return Outcome.no(obstacle);
+        }
+        if (baselineReason != null) {
+            return new Outcome(true, baselineReason, "It became the baseline: " + baselineReason);
+        }
+        return byVerification(assessor.verify(subject));
+    }
+
+    private static Outcome byVerification(List<Judged> verification) {
+        var beyond = metrics(verification, Decision.BEYOND);
+        if (!beyond.isEmpty()) {
+            return Outcome.no("It did not become the baseline, since it does not verify: " + beyond
+                    + ". Calibrate again, or declare it with a reason.");
+        }
+        if (verification.isEmpty()) {
+            return Outcome.no("It did not become the baseline: it holds no patch that its tolerance set judges.");
+        }
+        var undecided = metrics(verification, Decision.UNDECIDED);
+        return new Outcome(
+                true,
+                null,
+                undecided.isEmpty()
+                        ? "It verifies and became the baseline."
+                        : "Nothing is beyond its limit and it became the baseline; too close for the meter to tell: "
+                                + undecided + ".");
+    }
+
+    private static String metrics(List<Judged> judged, Decision decision) {
+        return judged.stream()
+                .filter(j ->
+                        j.finding().rule() == Rule.VERIFICATION && j.finding().decision() == decision)
+                .map(j -> j.finding().metric().toString())
+                .collect(Collectors.joining(", "));
+    }
+
+    /** Why a run can't be a baseline whoever asks; null when it can. */
+    private @Nullable String obstacle(StoredRun run) {
+        if (run.purpose() != Purpose.AS_LEFT) {
+            return "Only an as-left run can become the baseline; this one was taken " + run.purpose() + ".";
+        }
+        if (Boolean.FALSE.equals(run.warmedUp())) {
+            return "It cannot become the baseline, since it was taken before the display had warmed up.";
+        }
+        if (!baselines.isBaseline(run.id()) && baselines.startsAt(run)) {
+            return "It cannot become the baseline, since another one starts at the same instant.";
+        }
+        return null;
+    }
+
+    private PresetFacts preset(UUID presetId) {
+        return presets.find(presetId).orElseThrow(() -> Refusal.notFound("preset", presetId));
+    }
+
+    private static String by() {
+        return Caller.find().map(Caller::holder).orElse("service");
+    }
+}

@@ -1,0 +1,6 @@
+package panelbook.app.fleet;
+
+import java.util.UUID;
+import org.springframework.data.jpa.repository.JpaRepository;
+
+interface FacilityRows extends JpaRepository<FacilityRow, UUID> {}

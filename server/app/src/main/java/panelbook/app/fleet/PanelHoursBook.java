@@ -1,0 +1,149 @@
+package panelbook.app.fleet;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Clock;
+import java.time.Instant;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.access.Caller;
+import panelbook.app.book.Query;
+import panelbook.app.book.Times;
+import panelbook.app.rest.Added;
+import panelbook.app.rest.Checks;
+import panelbook.app.rest.Paging;
+import panelbook.app.rest.Refusal;
+import panelbook.wire.Page;
+import panelbook.wire.PanelHours;
+import panelbook.wire.PanelHoursDraft;
+
+/** Values of the displays' panel-hours counters. */
+@Component
+class PanelHoursBook {
+
+    private static final double MOST_HOURS = 1_000_000;
+    private static final String SELECT =
+            "select h.id, h.at, h.hours, h.run_id, h.note, h.recorded_by from panel_hours h";
+
+    private final DisplayRows displays;
+    private final JdbcClient jdbc;
+    private final Clock clock;
+
+    PanelHoursBook(DisplayRows displays, JdbcClient jdbc, Clock clock) {
+        this.displays = displays;
+        this.jdbc = jdbc;
+        this.clock = clock;
+    }
+
+    /**
+     * Adds a value that a person read. A counter that goes back was reset, or its panel was swapped, or the value is
+     * mistyped: only a note tells which.
+     */
+    @Transactional
+    Added<PanelHours> add(UUID displayId, PanelHoursDraft draft) {
+        var now = clock.instant();
+        new Checks()
+                .range("/hours", draft.hours(), 0, MOST_HOURS)
+                .that(draft.at() == null || !draft.at().isAfter(now), "/at", "Must not lie in the future.")
+                .text("/note", draft.note(), 10_000)
+                .refuse();
+        display(displayId).mustBeInUse();
+        var at = draft.at() == null ? now : Times.kept(draft.at());
+        var there = find(displayId, at, draft);
+        if (there.isPresent()) {
+            return new Added<>(there.get(), false);
+        }
+        if (draft.note() == null) {
+            mustNotGoBack(displayId, at, draft.hours());
+        }
+        insert(displayId, at, draft.hours(), null, draft.note(), now);
+        return new Added<>(
+                new PanelHours(
+                        at, draft.hours(), null, draft.note(), Caller.current().holder()),
+                true);
+    }
+
+    /** Keeps the value that a run brought along. */
+    void addFromRun(UUID displayId, Instant at, double hours, UUID runId) {
+        insert(displayId, Times.kept(at), hours, runId, null, clock.instant());
+    }
+
+    @Transactional(readOnly = true)
+    Page<PanelHours> page(UUID displayId, Paging paging) {
+        display(displayId);
+        var query = new Query(SELECT)
+                .where("h.display_id = :display", "display", displayId)
+                .where(
+                        "(h.at, h.id) < (:beforeAt, :beforeId)",
+                        "beforeAt",
+                        Times.optionalParameter(paging.parsed(0, Instant::parse)))
+                .bind("beforeId", paging.first() ? null : paging.parsed(1, Long::valueOf));
+        var rows = query.list(jdbc, PanelHoursBook::row, "h.at desc, h.id desc limit " + paging.fetch());
+        var page = paging.page(rows, row -> List.of(row.value().at().toString(), Long.toString(row.id())));
+        return new Page<>(page.items().stream().map(Row::value).toList(), page.next());
+    }
+
+    private Optional<PanelHours> find(UUID displayId, Instant at, PanelHoursDraft draft) {
+        return new Query(SELECT)
+                        .where("h.display_id = :display", "display", displayId)
+                        .where("h.at = :at", "at", Times.parameter(at))
+                        .where("h.hours = :hours", "hours", draft.hours())
+                        .where("h.note is not distinct from cast(:note as text)")
+                        .bind("note", draft.note())
+                        .list(jdbc, PanelHoursBook::row, "h.id limit 1")
+                        .stream()
+                        .map(Row::value)
+                        .findFirst();
+    }
+
+    private void mustNotGoBack(UUID displayId, Instant at, double hours) {
+        var before = new Query(SELECT)
+                .where("h.display_id = :display", "display", displayId)
+                .where("h.at <= :at", "at", Times.parameter(at))
+                .list(jdbc, PanelHoursBook::row, "h.at desc, h.id desc limit 1");
+        if (!before.isEmpty() && before.get(0).value().hours() > hours) {
+            throw Refusal.invalid(
+                    "/hours",
+                    "The counter stood at " + before.get(0).value().hours() + " h at "
+                            + before.get(0).value().at()
+                            + ". If it was reset or the panel was swapped, say so in the note; else look again.");
+        }
+    }
+
+    private void insert(
+            UUID displayId, Instant at, double hours, @Nullable UUID runId, @Nullable String note, Instant now) {
+        jdbc.sql("""
+                        insert into panel_hours (display_id, at, hours, run_id, note, recorded_at, recorded_by)
+                        values (?, ?, ?, ?, ?, ?, ?)""")
+                .param(displayId)
+                .param(Times.parameter(at))
+                .param(hours)
+                .param(runId)
+                .param(note)
+                .param(Times.parameter(now))
+                .param(Caller.current().holder())
+                .update();
+    }
+
+    private DisplayRow display(UUID id) {
+        return displays.findById(id).orElseThrow(() -> Refusal.notFound("display", id));
+    }
+
+    private static Row row(ResultSet rs, int n) throws SQLException {
+        return new Row(
+                rs.getLong("id"),
+                new PanelHours(
+                        Times.instant(rs, "at"),
+                        rs.getDouble("hours"),
+                        rs.getObject("run_id", UUID.class),
+                        rs.getString("note"),
+                        rs.getString("recorded_by")));
+    }
+
+    private record Row(long id, PanelHours value) {}
+}

@@ -1,0 +1,25 @@
+package panelbook.app.fleet;
+
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+
+/** Makes changes that look at the same row take turns, until the transaction ends. */
+enum RowLock {
+    /** Whoever moves, edits the stays of, or retires a display. */
+    DISPLAY("select id from display where id = ? for update"),
+    /** Whoever names the hero of a room or retires it. */
+    ROOM("select id from room where id = ? for update"),
+    /** Whoever needs that a room is not retired meanwhile. */
+    ROOM_SHARED("select id from room where id = ? for share");
+
+    private final String select;
+
+    RowLock(String select) {
+        this.select = select;
+    }
+
+    /** Waits for the row; false when there is none. */
+    boolean take(JdbcClient jdbc, UUID id) {
+        return jdbc.sql(select).param(id).query(UUID.class).optional().isPresent();
+    }
+}

@@ -1,0 +1,39 @@
+package panelbook.app.matching;
+
+import java.time.Instant;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+
+/**
+ * A match in force, between a follower and the preset that is the hero of a room now.
+ *
+ * @param followerRunId closing run of the follower at sign-off
+ * @param heroRunId closing run of the hero at sign-off
+ * @param heroRebased whether the hero has had a new baseline since
+ * @param followerRebased whether the follower has had a new baseline since
+ */
+public record Agreement(
+        UUID matchId,
+        UUID followerPresetId,
+        UUID heroPresetId,
+        String operator,
+        UUID followerRunId,
+        UUID heroRunId,
+        Instant signedAt,
+        boolean heroRebased,
+        boolean followerRebased) {
+
+    /** Why the agreement is in question, in words; null when it is not. */
+    public @Nullable String inQuestion() {
+        return inQuestion(heroRebased, followerRebased);
+    }
+
+    static @Nullable String inQuestion(boolean heroRebased, boolean followerRebased) {
+        if (heroRebased) {
+            return followerRebased
+                    ? "the hero and the follower have had new baselines since sign-off"
+                    : "the hero has had a new baseline since sign-off";
+        }
+        return followerRebased ? "the follower has had a new baseline since sign-off" : null;
+    }
+}

@@ -1,0 +1,92 @@
+package panelbook.app.matching;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.ResponseEntity;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.access.Caller;
+import panelbook.app.database.Rows;
+import panelbook.app.rest.Paging;
+import panelbook.app.rest.Refusal;
+import panelbook.wire.Match;
+import panelbook.wire.Page;
+import panelbook.wire.RoomTrims;
+import panelbook.wire.SignOffDraft;
+
+@RestController
+class MatchController {
+
+    private static final String MATCHES = "/api/v1/matches";
+
+    private final SignOffs signOffs;
+    private final MatchRows rows;
+    private final JdbcClient jdbc;
+
+    MatchController(SignOffs signOffs, MatchRows rows, JdbcClient jdbc) {
+        this.signOffs = signOffs;
+        this.rows = rows;
+        this.jdbc = jdbc;
+    }
+
+    @PostMapping(MATCHES)
+    ResponseEntity<Match> signOff(@RequestBody SignOffDraft draft) {
+        return signOffs.signOff(draft, Caller.current()).at(MATCHES + "/" + draft.id());
+    }
+
+    @GetMapping(MATCHES + "/{id}")
+    Match one(@PathVariable UUID id) {
+        return rows.find(id).orElseThrow(() -> Refusal.notFound("match", id));
+    }
+
+    @GetMapping(MATCHES)
+    Page<Match> list(
+            Paging paging,
+            @RequestParam(required = false) @Nullable UUID follower,
+            @RequestParam(required = false) @Nullable UUID hero,
+            @RequestParam(required = false) @Nullable String operator) {
+        var at = paging.parsed(0, Instant::parse);
+        var found = rows.select("""
+                         where (:follower::uuid is null or m.follower_preset_id = :follower)
+                           and (:hero::uuid is null or m.hero_preset_id = :hero)
+                           and (:operator::text is null or m.operator = :operator)
+                           and (:at::timestamptz is null or (m.signed_at, m.id) < (:at::timestamptz, :id::uuid))
+                         order by m.signed_at desc, m.id desc limit :limit
+                        """)
+                .param("follower", follower)
+                .param("hero", hero)
+                .param("operator", operator)
+                .param("at", Rows.atOrNull(at))
+                .param("id", paging.keyId(1))
+                .param("limit", paging.fetch())
+                .query(rows::match)
+                .list();
+        return paging.page(
+                found, match -> List.of(match.signedAt().toString(), match.id().toString()));
+    }
+
+    @GetMapping("/api/v1/rooms/{id}/trims")
+    RoomTrims trims(@PathVariable UUID id) {
+        var room = jdbc.sql("select name from room where id = :id")
+                .param("id", id)
+                .query(String.class)
+                .optional()
+                .orElseThrow(() -> Refusal.notFound("room", id));
+        var matches = rows.select(" where fr.id = :room order by follower, m.operator, m.signed_at desc")
+                .param("room", id)
+                .query(rows::match)
+                .list();
+        return new RoomTrims(
+                id,
+                room,
+                matches.stream().filter(Match::inForce).toList(),
+                matches.stream().filter(match -> !match.inForce()).toList());
+    }
+}

@@ -1,0 +1,105 @@
+package panelbook.app.matching;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import panelbook.app.database.Rows;
+import panelbook.wire.AgreedOffset;
+import panelbook.wire.Match;
+import panelbook.wire.Trim;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Matches as the contract shows them. */
+@Component
+class MatchRows {
+
+    // a later sign-off of the same pair and operator replaces an earlier one
+    private static final String SELECT = """
+            select m.*, %s as follower, %s as hero,
+                   not exists (select 1 from match n
+                               where n.follower_preset_id = m.follower_preset_id and n.hero_preset_id = m.hero_preset_id
+                                 and n.operator = m.operator
+                                 and (n.signed_at, n.recorded_at) > (m.signed_at, m.recorded_at)) as newest,
+                   exists (select 1 from hero h where h.preset_id = m.hero_preset_id and upper_inf(h.during)) as is_hero,
+                   m.hero_baseline_id is distinct from hb.id as hero_rebased,
+                   m.follower_baseline_id is distinct from fb.id as follower_rebased,
+                   (select jsonb_agg(jsonb_build_object('control', t.control, 'level', t.level, 'clicks', t.clicks)
+                                     order by t.control, t.level)
+                    from trim t where t.match_id = m.id) as trims
+            from match m
+            join preset fp on fp.id = m.follower_preset_id join display fd on fd.id = fp.display_id
+            join facility ff on ff.id = fd.facility_id
+            left join display_stay fs on fs.display_id = fd.id and upper_inf(fs.during)
+            left join room fr on fr.id = fs.room_id
+            join preset hp on hp.id = m.hero_preset_id join display hd on hd.id = hp.display_id
+            join facility hf on hf.id = hd.facility_id
+            left join display_stay hs on hs.display_id = hd.id and upper_inf(hs.during)
+            left join room hr on hr.id = hs.room_id
+            left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
+            left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
+            """.formatted(path("f"), path("h"));
+
+    private final JdbcClient jdbc;
+    private final JsonMapper json;
+
+    MatchRows(JdbcClient jdbc, JsonMapper json) {
+        this.jdbc = jdbc;
+        this.json = json;
+    }
+
+    private static String path(String side) {
+        return "%1$sf.name || '/' || coalesce(%1$sr.name, '-') || '/' || %1$sd.name || '/' || %1$sp.name"
+                .formatted(side);
+    }
+
+    /** Starts a query over all matches; {@code rest} is what follows the joins. */
+    JdbcClient.StatementSpec select(String rest) {
+        return jdbc.sql(SELECT + rest);
+    }
+
+    Match match(ResultSet row, int number) throws SQLException {
+        var newest = row.getBoolean("newest");
+        return new Match(
+                Rows.id(row, "id"),
+                Rows.id(row, "follower_preset_id"),
+                row.getString("follower"),
+                Rows.id(row, "hero_preset_id"),
+                row.getString("hero"),
+                row.getString("operator"),
+                Rows.id(row, "follower_run_id"),
+                Rows.id(row, "hero_run_id"),
+                offset(row),
+                trims(row.getString("trims")),
+                row.getString("material"),
+                row.getString("remarks"),
+                Rows.instant(row, "signed_at"),
+                row.getString("recorded_by"),
+                newest && row.getBoolean("is_hero"),
+                inQuestion(row));
+    }
+
+    private static @Nullable String inQuestion(ResultSet row) throws SQLException {
+        return row.getBoolean("is_hero")
+                ? Agreement.inQuestion(row.getBoolean("hero_rebased"), row.getBoolean("follower_rebased"))
+                : "the hero of this match is the hero of its room no longer";
+    }
+
+    private static AgreedOffset offset(ResultSet row) throws SQLException {
+        var du = row.getDouble("white_du");
+        var dv = row.getDouble("white_dv");
+        return new AgreedOffset(du, dv, Math.hypot(du, dv), 100 * Math.expm1(row.getDouble("luminance_ln_ratio")));
+    }
+
+    private List<Trim> trims(@Nullable String text) {
+        return text == null ? List.of() : List.of(json.readValue(text, Trim[].class));
+    }
+
+    /** The match, if there is one. */
+    java.util.Optional<Match> find(UUID id) {
+        return select(" where m.id = :id").param("id", id).query(this::match).optional();
+    }
+}

@@ -1,0 +1,62 @@
+package panelbook.app.matching;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.Collection;
+import java.util.List;
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import panelbook.app.database.Rows;
+
+/** Which matches are in force. */
+@Service
+public class Matches {
+
+    // the newest of each operator for each pair, while the hero is the hero; a pair of retired presets is left out
+    private static final String IN_FORCE = """
+            select distinct on (m.follower_preset_id, m.hero_preset_id, m.operator)
+                   m.id, m.follower_preset_id, m.hero_preset_id, m.operator, m.follower_run_id, m.hero_run_id, m.signed_at,
+                   m.hero_baseline_id is distinct from hb.id as hero_rebased,
+                   m.follower_baseline_id is distinct from fb.id as follower_rebased
+            from match m
+            join hero h on h.preset_id = m.hero_preset_id and upper_inf(h.during)
+            join preset fp on fp.id = m.follower_preset_id and fp.retired_at is null
+            join display fd on fd.id = fp.display_id and fd.retired_at is null
+            join display_stay fs on fs.display_id = fd.id and upper_inf(fs.during) and fs.room_id = h.room_id
+            left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
+            left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
+            where m.follower_preset_id = any (:presets) or m.hero_preset_id = any (:presets)
+            order by m.follower_preset_id, m.hero_preset_id, m.operator, m.signed_at desc, m.recorded_at desc
+            """;
+
+    private final JdbcClient jdbc;
+
+    Matches(JdbcClient jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * The matches in force in which one of the presets is follower or hero. A match is in force while its hero is the hero
+     * of the room that the follower stands in and no later match of the same operator replaced it.
+     */
+    public List<Agreement> inForceOf(Collection<UUID> presetIds) {
+        return jdbc.sql(IN_FORCE)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .query((row, n) -> agreement(row))
+                .list();
+    }
+
+    private static Agreement agreement(ResultSet row) throws SQLException {
+        return new Agreement(
+                Rows.id(row, "id"),
+                Rows.id(row, "follower_preset_id"),
+                Rows.id(row, "hero_preset_id"),
+                row.getString("operator"),
+                Rows.id(row, "follower_run_id"),
+                Rows.id(row, "hero_run_id"),
+                Rows.instant(row, "signed_at"),
+                row.getBoolean("hero_rebased"),
+                row.getBoolean("follower_rebased"));
+    }
+}

@@ -1,0 +1,236 @@
+package panelbook.app.matching;
+
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
+import java.util.HashSet;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.access.Caller;
+import panelbook.app.database.Rows;
+import panelbook.app.rest.Added;
+import panelbook.app.rest.Checks;
+import panelbook.app.rest.Refusal;
+import panelbook.app.runs.PresetFacts;
+import panelbook.app.runs.PresetFactsBook;
+import panelbook.app.runs.ReadingBook;
+import panelbook.app.runs.RunBook;
+import panelbook.app.runs.StoredRun;
+import panelbook.colorimetry.signal.Readings;
+import panelbook.wire.Match;
+import panelbook.wire.SignOffDraft;
+import panelbook.wire.Trim;
+
+/** Takes the sign-off of a match: what the operator accepted, measured. */
+@Service
+class SignOffs {
+
+    private static final Duration CLOCK_SKEW = Duration.ofMinutes(10);
+
+    private final JdbcClient jdbc;
+    private final PresetFactsBook presets;
+    private final RunBook runs;
+    private final ReadingBook readings;
+    private final MatchRows rows;
+    private final ApplicationEventPublisher events;
+    private final Clock clock;
+
+    SignOffs(
+            JdbcClient jdbc,
+            PresetFactsBook presets,
+            RunBook runs,
+            ReadingBook readings,
+            MatchRows rows,
+            ApplicationEventPublisher events,
+            Clock clock) {
+        this.jdbc = jdbc;
+        this.presets = presets;
+        this.runs = runs;
+        this.readings = readings;
+        this.rows = rows;
+        this.events = events;
+        this.clock = clock;
+    }
+
+    /**
+     * Signs a match off; the same draft again is answered with the match as it stands.
+     *
+     * @throws Refusal when the two are not a follower and the hero of its room for one target, when a closing run is not of
+     *     its preset or holds no white, or another match has this id
+     */
+    @Transactional
+    Added<Match> signOff(SignOffDraft draft, Caller caller) {
+        var known = rows.find(draft.id());
+        if (known.isPresent()) {
+            return new Added<>(repeated(draft, known.get()), false);
+        }
+        var now = clock.instant();
+        check(draft, now);
+        var follower = preset("/followerPresetId", draft.followerPresetId());
+        var hero = preset("/heroPresetId", draft.heroPresetId());
+        checkPair(follower, hero);
+        var followerWhite = white("/followerRunId", draft.followerRunId(), follower);
+        var heroWhite = white("/heroRunId", draft.heroRunId(), hero);
+        insert(draft, new Offset(followerWhite, heroWhite), now, caller);
+        draft.trims().forEach(trim -> insert(draft.id(), trim));
+        events.publishEvent(new MatchSigned(draft.id(), follower.presetId(), hero.presetId(), caller.holder()));
+        return new Added<>(rows.find(draft.id()).orElseThrow(), true);
+    }
+
+    private static Match repeated(SignOffDraft draft, Match known) {
+        var same = known.followerPresetId().equals(draft.followerPresetId())
+                && known.heroPresetId().equals(draft.heroPresetId())
+                && known.operator().equals(draft.operator())
+                && known.followerRunId().equals(draft.followerRunId())
+                && known.heroRunId().equals(draft.heroRunId())
+                && new HashSet<>(known.trims()).equals(new HashSet<>(draft.trims()));
+        if (!same) {
+            throw Refusal.conflict("Another match has the id " + draft.id() + ": nothing was changed.");
+        }
+        return known;
+    }
+
+    private static void check(SignOffDraft draft, Instant now) {
+        var checks = new Checks()
+                .line("/operator", draft.operator(), 200)
+                .text("/material", draft.material(), 10_000)
+                .text("/remarks", draft.remarks(), 10_000)
+                .that(
+                        draft.signedAt() == null || !draft.signedAt().isAfter(now.plus(CLOCK_SKEW)),
+                        "/signedAt",
+                        "is in the future: check the clock and the time zone");
+        var seen = new HashSet<List<String>>();
+        for (var i = 0; i < draft.trims().size(); i++) {
+            var trim = draft.trims().get(i);
+            checks.line("/trims/" + i + "/control", trim.control(), 100)
+                    .line("/trims/" + i + "/level", trim.level(), 100)
+                    .that(
+                            Math.abs((long) trim.clicks()) <= 100_000,
+                            "/trims/" + i + "/clicks",
+                            "takes at most 100000 clicks either way")
+                    .that(
+                            seen.add(List.of(trim.control(), trim.level())),
+                            "/trims/" + i,
+                            trim.control() + " at " + trim.level() + " stands in the list already");
+        }
+        checks.refuse();
+    }
+
+    private PresetFacts preset(String pointer, UUID id) {
+        var facts = presets.find(id).orElseThrow(() -> Refusal.invalid(pointer, "there is no preset " + id));
+        if (facts.retired()) {
+            throw Refusal.invalid(pointer, facts.path() + " is retired");
+        }
+        return facts;
+    }
+
+    private void checkPair(PresetFacts follower, PresetFacts hero) {
+        if (!follower.targetId().equals(hero.targetId())) {
+            throw Refusal.conflict(follower.path() + " and " + hero.path()
+                    + " are calibrated to different targets: match presets of one target.");
+        }
+        var heroOfRoom = jdbc.sql("""
+                        select preset_id from hero where room_id = :room and target_id = :target and upper_inf(during)
+                        """)
+                .param("room", follower.roomId())
+                .param("target", follower.targetId())
+                .query(UUID.class)
+                .optional();
+        if (heroOfRoom.isEmpty()) {
+            throw Refusal.conflict("The room of " + follower.path() + " has no hero for this target: name one first.");
+        }
+        if (heroOfRoom.get().equals(follower.presetId())) {
+            throw Refusal.conflict(follower.path() + " is the hero of its room itself: a match is a follower's.");
+        }
+        if (!heroOfRoom.get().equals(hero.presetId())) {
+            throw Refusal.conflict(
+                    hero.path() + " is not the hero of the room of " + follower.path() + " for this target.");
+        }
+    }
+
+    private Readings white(String pointer, UUID runId, PresetFacts preset) {
+        var run = runs.find(runId)
+                .filter(found -> found.presetId().equals(preset.presetId()))
+                .map(StoredRun::id)
+                .orElseThrow(() -> Refusal.invalid(pointer, "there is no such run on " + preset.path()));
+        var greys = Readings.of(
+                preset.target().codes(), readings.greysOf(List.of(run)).getOrDefault(run, List.of()));
+        var lit = greys.white()
+                .filter(white -> white.luminance() > 0 && white.xyz().hasChromaticity())
+                .isPresent();
+        if (!lit) {
+            throw Refusal.invalid(
+                    pointer, "the run holds no reading of white, so no offset can be taken from it: measure white");
+        }
+        return greys;
+    }
+
+    /** Follower less hero, of white. */
+    private record Offset(Readings follower, Readings hero) {
+
+        double du() {
+            return uv(follower).u() - uv(hero).u();
+        }
+
+        double dv() {
+            return uv(follower).v() - uv(hero).v();
+        }
+
+        double lnRatio() {
+            return Math.log(luminance(follower) / luminance(hero));
+        }
+
+        private static panelbook.colorimetry.UV1976 uv(Readings readings) {
+            return readings.white().orElseThrow().xyz().uv1976().orElseThrow();
+        }
+
+        private static double luminance(Readings readings) {
+            return readings.white().orElseThrow().luminance();
+        }
+    }
+
+    private void insert(SignOffDraft draft, Offset offset, Instant now, Caller caller) {
+        jdbc.sql("""
+                        insert into match (id, follower_preset_id, hero_preset_id, operator, follower_run_id, hero_run_id,
+                                           follower_baseline_id, hero_baseline_id, white_du, white_dv, luminance_ln_ratio,
+                                           material, remarks, signed_at, recorded_at, recorded_by)
+                        values (:id, :follower, :hero, :operator, :followerRun, :heroRun,
+                                (select id from baseline where preset_id = :follower and upper_inf(during)),
+                                (select id from baseline where preset_id = :hero and upper_inf(during)),
+                                :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by)
+                        """)
+                .param("id", draft.id())
+                .param("follower", draft.followerPresetId())
+                .param("hero", draft.heroPresetId())
+                .param("operator", draft.operator())
+                .param("followerRun", draft.followerRunId())
+                .param("heroRun", draft.heroRunId())
+                .param("du", offset.du())
+                .param("dv", offset.dv())
+                .param("ln", offset.lnRatio())
+                .param("material", draft.material())
+                .param("remarks", draft.remarks())
+                .param("signedAt", Rows.at(orNow(draft.signedAt(), now)))
+                .param("now", Rows.at(now))
+                .param("by", caller.holder())
+                .update();
+    }
+
+    private static Instant orNow(@Nullable Instant given, Instant now) {
+        return given == null ? now : given;
+    }
+
+    private void insert(UUID matchId, Trim trim) {
+        jdbc.sql("insert into trim (match_id, control, level, clicks) values (:match, :control, :level, :clicks)")
+                .param("match", matchId)
+                .param("control", trim.control())
+                .param("level", trim.level())
+                .param("clicks", trim.clicks())
+                .update();
+    }
+}

@@ -1,0 +1,47 @@
+package panelbook.app.readiness;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import panelbook.wire.AlertCause;
+import panelbook.wire.Decision;
+import panelbook.wire.Metric;
+import panelbook.wire.Rule;
+
+/**
+ * What the readiness of a room has to know of one preset in it. Without a display, or a display without a preset, the
+ * fields from {@code display} or {@code preset} on are null or empty.
+ *
+ * @param hasHero whether the room has a hero for the preset's target
+ * @param matched whether it was ever matched to that hero
+ * @param findings that stand and are not within
+ * @param alerts open on the preset
+ */
+record PresetLine(
+        UUID roomId,
+        String room,
+        String facility,
+        @Nullable String display,
+        @Nullable String preset,
+        @Nullable String target,
+        boolean hero,
+        boolean hasHero,
+        boolean hasBaseline,
+        @Nullable Instant baselineAt,
+        @Nullable Double baselineHours,
+        @Nullable Double panelHours,
+        @Nullable Integer recalibrationDays,
+        @Nullable Integer recalibrationPanelHours,
+        @Nullable Instant runAt,
+        @Nullable Boolean warmedUp,
+        boolean matched,
+        List<NotWithin> findings,
+        List<OpenAlert> alerts) {
+
+    /** A standing finding that is not within. */
+    record NotWithin(Rule rule, Metric metric, Decision decision, String explanation, Instant since) {}
+
+    /** An open alert. */
+    record OpenAlert(UUID id, AlertCause cause, String headline, Instant since, boolean acknowledged) {}
+}

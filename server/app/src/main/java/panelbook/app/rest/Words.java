@@ -1,0 +1,32 @@
+package panelbook.app.rest;
+
+import java.util.Arrays;
+import java.util.Optional;
+import java.util.stream.Collectors;
+
+/** The words of the contract's enums: each constant's {@code toString()}. */
+public final class Words {
+
+    private Words() {}
+
+    /** The constant of a word, or empty. */
+    public static <E extends Enum<E>> Optional<E> find(Class<E> type, String word) {
+        return Arrays.stream(type.getEnumConstants())
+                .filter(constant -> constant.toString().equals(word))
+                .findFirst();
+    }
+
+    /**
+     * The constant of a word that must be right, since it comes from the database.
+     *
+     * @throws IllegalArgumentException when it is not
+     */
+    public static <E extends Enum<E>> E of(Class<E> type, String word) {
+        return find(type, word).orElseThrow(() -> new IllegalArgumentException(type.getSimpleName() + ": " + word));
+    }
+
+    /** All words of a type, for people. */
+    public static <E extends Enum<E>> String list(Class<E> type) {
+        return Arrays.stream(type.getEnumConstants()).map(Object::toString).collect(Collectors.joining(", "));
+    }
+}

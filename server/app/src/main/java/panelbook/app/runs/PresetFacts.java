@@ -1,0 +1,27 @@
+package panelbook.app.runs;
+
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import panelbook.colorimetry.signal.Target;
+
+/**
+ * What has to be known of a preset to take in and judge a run on it.
+ *
+ * @param path facility/room/display/preset
+ * @param panelTechnology of its display
+ * @param warmUpMinutes that its tolerance set asks for
+ */
+public record PresetFacts(
+        UUID presetId,
+        String path,
+        UUID displayId,
+        @Nullable UUID roomId,
+        UUID facilityId,
+        String panelTechnology,
+        UUID targetId,
+        long targetRevision,
+        Target target,
+        UUID toleranceSetId,
+        long toleranceSetRevision,
+        int warmUpMinutes,
+        boolean retired) {}

@@ -1,0 +1,108 @@
+package panelbook.app.runs;
+
+import java.time.Instant;
+import java.util.List;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.http.ResponseEntity;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.web.bind.annotation.GetMapping;
+import org.springframework.web.bind.annotation.PathVariable;
+import org.springframework.web.bind.annotation.PostMapping;
+import org.springframework.web.bind.annotation.RequestBody;
+import org.springframework.web.bind.annotation.RequestParam;
+import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.access.Caller;
+import panelbook.app.database.Rows;
+import panelbook.app.rest.Added;
+import panelbook.app.rest.Paging;
+import panelbook.app.rest.Refusal;
+import panelbook.wire.Page;
+import panelbook.wire.Purpose;
+import panelbook.wire.ReadingEntry;
+import panelbook.wire.Run;
+import panelbook.wire.RunUpload;
+import panelbook.wire.RunVerdict;
+
+@RestController
+class RunController {
+
+    private static final String RUNS = "/api/v1/runs";
+
+    private static final String SELECT = """
+            select r.*, i.name as instrument,
+                   f.name || '/' || coalesce(ro.name, '-') || '/' || d.name || '/' || p.name as path,
+                   exists (select 1 from baseline b where b.run_id = r.id) as baseline
+            from run r
+            join instrument i on i.id = r.instrument_id
+            join preset p on p.id = r.preset_id
+            join display d on d.id = p.display_id
+            join facility f on f.id = d.facility_id
+            left join display_stay s on s.display_id = d.id and upper_inf(s.during)
+            left join room ro on ro.id = s.room_id
+            """;
+
+    private final Runs runs;
+    private final ReadingBook readings;
+    private final JdbcClient jdbc;
+
+    RunController(Runs runs, ReadingBook readings, JdbcClient jdbc) {
+        this.runs = runs;
+        this.readings = readings;
+        this.jdbc = jdbc;
+    }
+
+    @PostMapping(RUNS)
+    ResponseEntity<RunVerdict> take(@RequestBody RunUpload upload) {
+        var taken = runs.take(upload, Caller.current());
+        return new Added<>(taken.verdict(), taken.fresh()).at(RUNS + "/" + upload.id());
+    }
+
+    @GetMapping(RUNS + "/{id}")
+    Run one(@PathVariable UUID id) {
+        return jdbc.sql(SELECT + " where r.id = :id")
+                .param("id", id)
+                .query((row, n) -> RunRows.wire(row))
+                .optional()
+                .orElseThrow(() -> Refusal.notFound("run", id));
+    }
+
+    @GetMapping(RUNS + "/{id}/verdict")
+    RunVerdict verdict(@PathVariable UUID id) {
+        return runs.firstAnswer(id).orElseThrow(() -> Refusal.notFound("run", id));
+    }
+
+    @GetMapping(RUNS + "/{id}/readings")
+    Page<ReadingEntry> readings(@PathVariable UUID id, Paging paging) {
+        one(id);
+        var after = paging.parsed(0, Integer::valueOf);
+        var from = after == null ? -1 : after;
+        var found = readings.page(id, from, paging.fetch());
+        return paging.page(found, last -> List.of(Integer.toString(from + paging.limit())));
+    }
+
+    @GetMapping(RUNS)
+    Page<Run> list(
+            Paging paging,
+            @RequestParam(required = false) @Nullable UUID preset,
+            @RequestParam(required = false) @Nullable UUID instrument,
+            @RequestParam(required = false) @Nullable Purpose purpose) {
+        var found = jdbc.sql(SELECT + """
+                         where (:preset::uuid is null or r.preset_id = :preset)
+                           and (:instrument::uuid is null or r.instrument_id = :instrument)
+                           and (:purpose::text is null or r.purpose = :purpose)
+                           and (:at::timestamptz is null or (r.taken_at, r.id) < (:at::timestamptz, :id::uuid))
+                         order by r.taken_at desc, r.id desc limit :limit
+                        """)
+                .param("preset", preset)
+                .param("instrument", instrument)
+                .param("purpose", purpose == null ? null : purpose.toString())
+                .param("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
+                .param("id", paging.keyId(1))
+                .param("limit", paging.fetch())
+                .query((row, n) -> RunRows.wire(row))
+                .list();
+        return paging.page(
+                found, run -> List.of(run.takenAt().toString(), run.id().toString()));
+    }
+}

@@ -1,0 +1,200 @@
+package panelbook.app.runs;
+
+import java.time.Clock;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Service;
+import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.access.Caller;
+import panelbook.app.database.Rows;
+import panelbook.app.rest.Refusal;
+import panelbook.colorimetry.XYZ;
+import panelbook.colorimetry.signal.Patch;
+import panelbook.colorimetry.signal.Reading;
+import panelbook.wire.ReadingEntry;
+import panelbook.wire.Role;
+import panelbook.wire.RunUpload;
+import panelbook.wire.RunVerdict;
+import tools.jackson.databind.json.JsonMapper;
+
+/** Takes runs in and finds them again. */
+@Service
+public class Runs {
+
+    private final JdbcClient jdbc;
+    private final PresetFactsBook presets;
+    private final ReadingBook readings;
+    private final RunJudge judge;
+    private final JsonMapper json;
+    private final Clock clock;
+
+    Runs(JdbcClient jdbc, PresetFactsBook presets, ReadingBook readings, RunJudge judge, JsonMapper json, Clock clock) {
+        this.jdbc = jdbc;
+        this.presets = presets;
+        this.readings = readings;
+        this.judge = judge;
+        this.json = json;
+        this.clock = clock;
+    }
+
+    /**
+     * Whether the run was new, and the verdict on it.
+     *
+     * @param fresh false when the same run had been taken in before; the verdict is then the first answer
+     */
+    record Taken(boolean fresh, RunVerdict verdict) {}
+
+    /**
+     * Takes a run in and judges it, all or nothing. The same run again is answered with the first answer.
+     *
+     * @throws Refusal when the upload is not right, or another run has this id
+     */
+    @Transactional
+    Taken take(RunUpload upload, Caller caller) {
+        RunUploadCheck.form(upload, clock.instant());
+        var digest = RunDigest.of(upload);
+        var before = firstAnswer(upload.id(), digest);
+        if (before.isPresent()) {
+            return new Taken(false, before.get());
+        }
+        if (upload.baselineReason() != null && caller.role() == Role.PROBE) {
+            throw Refusal.of(
+                    Refusal.Kind.FORBIDDEN,
+                    "A probe cannot declare a baseline: leave /baselineReason out, or ask a calibrator.");
+        }
+        var facts = presetToMeasure(upload);
+        RunUploadCheck.codes(upload, facts.target());
+        var run = stored(upload, facts);
+        if (!insert(run, upload, digest, caller)) {
+            // a rival brought the same id while we were checking: its transaction has ended by now
+            return new Taken(
+                    false,
+                    firstAnswer(upload.id(), digest)
+                            .orElseThrow(() -> new IllegalStateException("run without answer")));
+        }
+        readings.add(run.id(), upload.readings());
+        notePanelHours(run, facts, caller);
+        var verdict = judge.judge(run, colorimetric(upload.readings()), upload.baselineReason());
+        jdbc.sql("insert into run_answer (run_id, answer) values (:run, :answer::jsonb)")
+                .param("run", run.id())
+                .param("answer", json.writeValueAsString(verdict))
+                .update();
+        return new Taken(true, verdict);
+    }
+
+    /** The answer that a run got when it was taken in; empty when there is no such run. */
+    Optional<RunVerdict> firstAnswer(UUID runId) {
+        return jdbc.sql("select answer from run_answer where run_id = :id")
+                .param("id", runId)
+                .query(String.class)
+                .optional()
+                .map(answer -> json.readValue(answer, RunVerdict.class));
+    }
+
+    private Optional<RunVerdict> firstAnswer(UUID runId, byte[] digest) {
+        var found = jdbc.sql(
+                        "select r.digest, a.answer from run r join run_answer a on a.run_id = r.id where r.id = :id")
+                .param("id", runId)
+                .query((row, n) -> new StoredAnswer(row.getBytes("digest"), row.getString("answer")))
+                .optional();
+        found.ifPresent(answer -> {
+            if (!Arrays.equals(answer.digest(), digest)) {
+                throw Refusal.conflict("Another run has the id " + runId
+                        + ": nothing was changed. Give this run an id of its own, made from its content.");
+            }
+        });
+        return found.map(answer -> json.readValue(answer.answer(), RunVerdict.class));
+    }
+
+    private record StoredAnswer(byte[] digest, String answer) {}
+
+    private PresetFacts presetToMeasure(RunUpload upload) {
+        var facts = presets.find(upload.presetId())
+                .orElseThrow(() -> Refusal.invalid("/presetId", "there is no preset " + upload.presetId()));
+        if (facts.retired()) {
+            throw Refusal.invalid("/presetId", facts.path() + " is retired and takes no runs");
+        }
+        var instrument = jdbc.sql("select name, retired_at is not null as retired from instrument where id = :id")
+                .param("id", upload.instrumentId())
+                .query((row, n) -> row.getBoolean("retired"))
+                .optional()
+                .orElseThrow(() -> Refusal.invalid("/instrumentId", "there is no instrument " + upload.instrumentId()));
+        if (instrument) {
+            throw Refusal.invalid("/instrumentId", "the instrument is retired and takes no runs");
+        }
+        return facts;
+    }
+
+    private StoredRun stored(RunUpload upload, PresetFacts facts) {
+        return new StoredRun(
+                upload.id(),
+                upload.presetId(),
+                upload.instrumentId(),
+                upload.purpose(),
+                upload.takenAt(),
+                clock.instant(),
+                upload.panelHours(),
+                warmedUp(upload.minutesSincePowerOn(), facts.warmUpMinutes()),
+                upload.readings().size());
+    }
+
+    private static @Nullable Boolean warmedUp(@Nullable Integer minutesSincePowerOn, int warmUpMinutes) {
+        return minutesSincePowerOn == null ? null : minutesSincePowerOn >= warmUpMinutes;
+    }
+
+    private boolean insert(StoredRun run, RunUpload upload, byte[] digest, Caller caller) {
+        return jdbc.sql("""
+                        insert into run (id, preset_id, instrument_id, purpose, operator, taken_at, panel_hours,
+                                         minutes_since_power_on, ambient_illuminance_lux, warmed_up, file_name, remarks,
+                                         reading_count, digest, received_at, received_from)
+                        values (:id, :preset, :instrument, :purpose, :operator, :takenAt, :panelHours, :minutes, :ambient,
+                                :warmedUp, :fileName, :remarks, :count, :digest, :receivedAt, :receivedFrom)
+                        on conflict (id) do nothing
+                        """)
+                        .param("id", run.id())
+                        .param("preset", run.presetId())
+                        .param("instrument", run.instrumentId())
+                        .param("purpose", run.purpose().toString())
+                        .param("operator", upload.operator())
+                        .param("takenAt", Rows.at(run.takenAt()))
+                        .param("panelHours", run.panelHours())
+                        .param("minutes", upload.minutesSincePowerOn())
+                        .param("ambient", upload.ambientIlluminanceLux())
+                        .param("warmedUp", run.warmedUp())
+                        .param("fileName", upload.fileName())
+                        .param("remarks", upload.remarks())
+                        .param("count", run.readingCount())
+                        .param("digest", digest)
+                        .param("receivedAt", Rows.at(run.receivedAt()))
+                        .param("receivedFrom", caller.holder())
+                        .update()
+                == 1;
+    }
+
+    private void notePanelHours(StoredRun run, PresetFacts facts, Caller caller) {
+        if (run.panelHours() == null) {
+            return;
+        }
+        jdbc.sql("""
+                        insert into panel_hours (display_id, at, hours, run_id, recorded_at, recorded_by)
+                        values (:display, :at, :hours, :run, :now, :by)
+                        """)
+                .param("display", facts.displayId())
+                .param("at", Rows.at(run.takenAt()))
+                .param("hours", run.panelHours())
+                .param("run", run.id())
+                .param("now", Rows.at(run.receivedAt()))
+                .param("by", caller.holder())
+                .update();
+    }
+
+    private static List<Reading> colorimetric(List<ReadingEntry> entries) {
+        return entries.stream()
+                .map(r -> new Reading(new Patch(r.red(), r.green(), r.blue()), new XYZ(r.x(), r.y(), r.z())))
+                .toList();
+    }
+}

@@ -1,0 +1,114 @@
+package panelbook.app.testing;
+
+import java.time.LocalDate;
+import java.util.UUID;
+import org.jspecify.annotations.Nullable;
+import panelbook.wire.CertificateDraft;
+import panelbook.wire.Display;
+import panelbook.wire.DisplayDraft;
+import panelbook.wire.EotfKind;
+import panelbook.wire.Facility;
+import panelbook.wire.FacilityDraft;
+import panelbook.wire.Hero;
+import panelbook.wire.HeroDraft;
+import panelbook.wire.Instrument;
+import panelbook.wire.InstrumentDraft;
+import panelbook.wire.InstrumentKind;
+import panelbook.wire.Preset;
+import panelbook.wire.PresetDraft;
+import panelbook.wire.Primaries;
+import panelbook.wire.Room;
+import panelbook.wire.RoomDraft;
+import panelbook.wire.SignalRange;
+import panelbook.wire.Target;
+import panelbook.wire.TargetDraft;
+
+/** Adds the things that a test needs, through the service's own door and under names of their own. */
+public final class Samples {
+
+    /** The tolerance set "HDR grading" that comes with the book. */
+    public static final UUID HDR_GRADING = UUID.fromString("6f1c0f5e-0000-4000-8000-000000000001");
+
+    /** BT.2020 primaries with D65, ITU-R BT.2020-2 table 3. */
+    public static final Primaries BT2020 = new Primaries(0.708, 0.292, 0.170, 0.797, 0.131, 0.046, 0.3127, 0.3290);
+
+    private final Http engineer;
+
+    public Samples(Http engineer) {
+        this.engineer = engineer;
+    }
+
+    public Facility facility() {
+        var draft = new FacilityDraft(UUID.randomUUID(), ServiceTest.unique("House"), "Europe/Lisbon");
+        return engineer.post("/facilities", draft).expect(201).as(Facility.class);
+    }
+
+    public Room room(UUID facilityId) {
+        var draft = new RoomDraft(UUID.randomUUID(), facilityId, ServiceTest.unique("Grading"), null);
+        return engineer.post("/rooms", draft).expect(201).as(Room.class);
+    }
+
+    public Display display(UUID facilityId, @Nullable UUID roomId) {
+        return engineer.post("/displays", displayDraft(facilityId, roomId))
+                .expect(201)
+                .as(Display.class);
+    }
+
+    public static DisplayDraft displayDraft(UUID facilityId, @Nullable UUID roomId) {
+        return new DisplayDraft(
+                UUID.randomUUID(), facilityId, roomId, ServiceTest.unique("Display"), "Model K", "oled", "SN 1", null);
+    }
+
+    public Target target() {
+        return engineer.post("/targets", targetDraft()).expect(201).as(Target.class);
+    }
+
+    public static TargetDraft targetDraft() {
+        return new TargetDraft(
+                UUID.randomUUID(),
+                ServiceTest.unique("HDR 1000"),
+                BT2020,
+                EotfKind.PQ,
+                null,
+                SignalRange.FULL,
+                10,
+                1000,
+                0.0005,
+                HDR_GRADING);
+    }
+
+    public Preset preset(UUID displayId, UUID targetId) {
+        var draft = new PresetDraft(UUID.randomUUID(), displayId, ServiceTest.unique("Slot"), targetId);
+        return engineer.post("/presets", draft).expect(201).as(Preset.class);
+    }
+
+    public Hero hero(UUID roomId, UUID presetId) {
+        return engineer.post("/rooms/" + roomId + "/heroes", new HeroDraft(presetId, null))
+                .expect(201)
+                .as(Hero.class);
+    }
+
+    /** With a certificate that holds from 2026-01-01 to 2026-12-31. */
+    public Instrument instrument() {
+        var instrument =
+                engineer.post("/instruments", instrumentDraft()).expect(201).as(Instrument.class);
+        var certificate = new CertificateDraft(
+                UUID.randomUUID(), "C 1", LocalDate.parse("2026-01-01"), LocalDate.parse("2026-12-31"));
+        engineer.post("/instruments/" + instrument.id() + "/certificates", certificate)
+                .expect(201);
+        return instrument;
+    }
+
+    public static InstrumentDraft instrumentDraft() {
+        return new InstrumentDraft(
+                UUID.randomUUID(),
+                ServiceTest.unique("Meter"),
+                InstrumentKind.COLORIMETER,
+                null,
+                4,
+                0.2,
+                0.003,
+                0.0003,
+                0.0002);
+    }
+}
