@@ -46,7 +46,7 @@ class WhatStandsTest extends RoomTest {
 
     @Test
     void aRunWithoutWhiteDoesNotCloseTheAlertThatWhiteOpened() {
-        matchedRoom(asAimed());
+        asLeft(follower, asAimed());
         check(follower, dimmed(0.88));
         var darkPatches = part(run(follower, Purpose.CHECK, asAimed()), 0, 3);
         assertThat(studio.upload(darkPatches).alerts()).noneMatch(notice -> notice.event() == AlertEventKind.CLOSED);
