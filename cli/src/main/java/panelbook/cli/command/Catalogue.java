@@ -158,7 +158,13 @@ public final class Catalogue {
         CommandLine line(Entry entry) {
             var children = children(entry);
             var line = children.isEmpty() ? command(entry) : group(entry);
-            children.forEach(child -> line.addSubcommand(last(child), isTyped(child) ? line(child) : named(child)));
+            // where the words go on, the other children cannot be meant; where they end, the help names them all
+            var typed = words == null
+                    ? List.<Entry>of()
+                    : children.stream().filter(this::isTyped).toList();
+            for (var child : typed.isEmpty() ? children : typed) {
+                line.addSubcommand(last(child), isTyped(child) ? line(child) : named(child));
+            }
             dress(line.getCommandSpec(), entry, !children.isEmpty());
             return line;
         }

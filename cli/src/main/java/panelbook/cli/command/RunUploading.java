@@ -173,13 +173,13 @@ final class RunUploading extends Action {
 
     private void upload(String file, int number) {
         try {
-            var run = read(file);
-            var pending = pending(file, run);
+            var read = read(file);
+            var pending = pending(file, read.run());
             if (!away) {
                 pending = resolve(pending);
             }
-            check(file, run, target(pending));
-            send(file, number, run, pending);
+            check(file, read, target(pending));
+            send(file, number, read.run(), pending);
         } catch (Failure e) {
             fail(file, e);
         }
@@ -199,12 +199,12 @@ final class RunUploading extends Action {
         }
     }
 
-    private RunFile read(String file) {
+    private RunFileResult.Read read(String file) {
         try (var in = file.equals("-") ? at().in() : Files.newInputStream(at().file(file))) {
             var result = RunFileReader.read(in, file);
             if (result instanceof RunFileResult.Read read) {
                 read.remarks().forEach(remark -> at().err().println(remark));
-                return read.run();
+                return read;
             }
             throw refusedFile(file, (RunFileResult.Refused) result);
         } catch (IOException e) {
@@ -325,25 +325,15 @@ final class RunUploading extends Action {
         return names().remembered();
     }
 
-    private static void check(String file, RunFile run, @Nullable Target target) {
+    private void check(String file, RunFileResult.Read read, @Nullable Target target) {
         if (target == null) {
             return;
         }
         var range = CodeRange.of(target.signalRange(), target.bitDepth());
-        var places = new ArrayList<String>();
-        for (var reading : run) {
-            for (var code : new int[] {reading.red(), reading.green(), reading.blue()}) {
-                if (!range.contains(code) && places.size() < MOST_PROBLEMS) {
-                    places.add(file + ", line " + reading.line() + ": code value " + code + " is outside "
-                            + range.label() + ", " + range.minInclusive() + " to " + range.maxInclusive());
-                }
-            }
-        }
-        if (!places.isEmpty()) {
-            throw Failure.failedAt(
-                    file + " does not fit target " + target.name()
-                            + "; nothing of it was uploaded. Is the preset right?",
-                    places);
+        if (RunFileReader.checkCodes(read, file, range) instanceof RunFileResult.Refused refused) {
+            at().err()
+                    .println("panelbook: " + file + " does not fit target " + target.name() + ". Is the preset right?");
+            throw refusedFile(file, refused);
         }
     }
 
@@ -375,8 +365,15 @@ final class RunUploading extends Action {
     /** The refusal with lines of the file in place of pointers into the request. */
     private static Failure placed(String file, RunFile run, Refused e) {
         var errors = e.problem().errors();
-        if (errors == null || errors.isEmpty() || e.status() == 401 || e.status() == 403) {
-            return e.status() == 401 || e.status() == 403 ? e : Failure.failed(file + ": " + e.text(), e);
+        if (e.status() == 401 || e.status() == 403) {
+            return e;
+        }
+        if (e.status() == 409) {
+            return Failure.failed(
+                    file + ": this run was uploaded before, with other remarks. It was left as it is. " + e.text(), e);
+        }
+        if (errors == null || errors.isEmpty()) {
+            return Failure.failed(file + ": " + e.text(), e);
         }
         var places = errors.stream()
                 .map(error -> place(file, run, error.pointer()) + ": " + error.detail())
@@ -415,10 +412,11 @@ final class RunUploading extends Action {
                 : run.resolved(preset.id(), instrument.id());
     }
 
-    private @Nullable String localCheck(PendingRun run) {
+    private String localCheck(PendingRun run) {
         var target = target(run);
         return target == null
                 ? "checked here: its file only"
-                : "checked here: its file, and its code values against " + target.name();
+                : "checked here: file, code values, and against " + target.name() + " as last seen: "
+                        + LocalCheck.figures(target, run.readings());
     }
 }
