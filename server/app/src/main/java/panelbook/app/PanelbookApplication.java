@@ -11,7 +11,7 @@ import org.springframework.modulith.Modulithic;
 /** The Panelbook service. */
 @Modulithic(
         systemName = "Panelbook",
-        sharedModules = {"rest", "book"})
+        sharedModules = {"rest", "database"})
 @SpringBootApplication(exclude = UserDetailsServiceAutoConfiguration.class, proxyBeanMethods = false)
 public class PanelbookApplication {
 

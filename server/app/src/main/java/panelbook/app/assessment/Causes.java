@@ -182,13 +182,21 @@ final class Causes {
         if (beyond.isEmpty()) {
             return preset.path() + ": " + gone;
         }
-        var gravest = beyond.values().iterator().next();
+        var gravest = tellsMost(preset, beyond);
         var names = followers.isEmpty()
                 ? ""
                 : " Followers off by it: "
                         + followers.stream().map(AffectedFollower::preset).collect(Collectors.joining(", ")) + ".";
         return preset.path() + ": " + opening + gravest.explanation() + " Limit " + Say.short3(gravest.limit()) + " "
                 + gravest.unit() + "." + names;
+    }
+
+    /** What the preset itself did says more of it than what another is off by; of each kind the gravest. */
+    private static Finding tellsMost(PresetFacts preset, Map<String, Finding> beyond) {
+        return beyond.values().stream()
+                .filter(finding -> finding.presetId().equals(preset.presetId()))
+                .findFirst()
+                .orElseGet(() -> beyond.values().iterator().next());
     }
 
     private static List<Judged> of(Rule rule, List<Judged> judged) {

@@ -10,12 +10,16 @@ import panelbook.colorimetry.drift.ChromaticityResidual;
 import panelbook.colorimetry.drift.GreyResidual;
 import panelbook.colorimetry.drift.HeroDrift;
 import panelbook.colorimetry.drift.LuminanceResidual;
+import panelbook.colorimetry.uncertainty.Estimate;
 import panelbook.colorimetry.verification.Verification;
 import panelbook.wire.Metric;
 import panelbook.wire.ReadingRef;
 
 /** The figures of a follower against its hero: what is left of the difference once the agreed offset is taken off. */
 final class HeroDriftFigures {
+
+    /** One-sided 95 %. */
+    private static final double SIGNIFICANT = 1.645;
 
     private final Agreement agreement;
     private final RunMeasured followerThen;
@@ -113,7 +117,8 @@ final class HeroDriftFigures {
                 metric,
                 value,
                 uncertainty,
-                explanation + shares(attribution) + ". Matched for " + agreement.operator() + "."
+                explanation + shares(attribution, new Estimate(value, uncertainty)) + ". Matched for "
+                        + agreement.operator() + "."
                         + (agreement.inQuestion() == null ? "" : " In question: " + agreement.inQuestion() + "."),
                 readings,
                 agreement.matchId(),
@@ -121,8 +126,11 @@ final class HeroDriftFigures {
                 false);
     }
 
-    private static String shares(Attribution attribution) {
-        if (attribution.followerShare().isEmpty() || attribution.heroShare().isEmpty()) {
+    /** Shares of a residual that is no more than the meter's own scatter would be numbers without a meaning. */
+    private static String shares(Attribution attribution, Estimate residual) {
+        if (!residual.exceeds(SIGNIFICANT)
+                || attribution.followerShare().isEmpty()
+                || attribution.heroShare().isEmpty()) {
             return "";
         }
         return "; the follower explains "

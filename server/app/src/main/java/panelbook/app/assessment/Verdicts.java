@@ -158,7 +158,7 @@ class Verdicts implements RunJudge {
             if (baselineReason != null) {
                 throw Refusal.invalid("/baselineReason", "only an as-left run can become the baseline");
             }
-            return Outcome.no("A run taken " + run.purpose() + " does not become the baseline.");
+            return Outcome.no("Only an as-left run becomes the baseline.");
         }
         var obstacle = obstacle(run);
         if (obstacle != null) {
@@ -200,7 +200,7 @@ class Verdicts implements RunJudge {
     /** Why a run can't be a baseline whoever asks; null when it can. */
     private @Nullable String obstacle(StoredRun run) {
         if (run.purpose() != Purpose.AS_LEFT) {
-            return "Only an as-left run can become the baseline; this one was taken " + run.purpose() + ".";
+            return "Only an as-left run can become the baseline; the purpose of this one is " + run.purpose() + ".";
         }
         if (Boolean.FALSE.equals(run.warmedUp())) {
             return "It cannot become the baseline, since it was taken before the display had warmed up.";

@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.time.Instant;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.time.temporal.ChronoUnit;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
@@ -21,6 +22,11 @@ public final class Rows {
     /** An instant or null as the driver takes it, in UTC. */
     public static @Nullable OffsetDateTime atOrNull(@Nullable Instant instant) {
         return instant == null ? null : at(instant);
+    }
+
+    /** An instant as the database will keep it: its clock ticks in microseconds. */
+    public static Instant kept(Instant instant) {
+        return instant.truncatedTo(ChronoUnit.MICROS);
     }
 
     /** The instant of a column that is never null. */

@@ -5,7 +5,7 @@ import jakarta.persistence.Table;
 import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
-import panelbook.app.book.EditedRow;
+import panelbook.app.database.EditedRow;
 import panelbook.wire.DisplayDraft;
 
 /** A display as it stands in the book; where it stands is said by its stays. */

@@ -8,8 +8,8 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
@@ -171,7 +171,7 @@ class Displays {
                 rs.getString("serial_number"),
                 rs.getString("notes"),
                 rs.getObject("panel_hours", Double.class),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 }

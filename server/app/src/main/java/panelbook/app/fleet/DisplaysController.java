@@ -13,6 +13,7 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Display;
@@ -42,6 +43,7 @@ class DisplaysController {
     }
 
     /** Adds a display, and puts it into a room if one is named. */
+    @Adds
     @PostMapping
     ResponseEntity<Display> addDisplay(@RequestBody DisplayDraft draft) {
         var added = displays.add(draft);
@@ -100,6 +102,7 @@ class DisplaysController {
     }
 
     /** Enters a value of the panel-hours counter. */
+    @Adds
     @PostMapping("/{id}/panel-hours")
     ResponseEntity<PanelHours> addPanelHours(@PathVariable UUID id, @RequestBody PanelHoursDraft draft) {
         return panelHours.add(id, draft).at(PATH + "/" + id + "/panel-hours");

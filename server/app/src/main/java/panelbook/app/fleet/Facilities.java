@@ -9,8 +9,8 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
@@ -119,7 +119,7 @@ class Facilities {
                 rs.getObject("id", UUID.class),
                 rs.getString("name"),
                 rs.getString("time_zone"),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 }

@@ -12,6 +12,7 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Facility;
@@ -33,6 +34,7 @@ class FacilitiesController {
     }
 
     /** Adds a facility. */
+    @Adds
     @PostMapping
     ResponseEntity<Facility> addFacility(@RequestBody FacilityDraft draft) {
         var added = facilities.add(draft);

@@ -3,7 +3,7 @@ package panelbook.app.fleet;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import java.util.UUID;
-import panelbook.app.book.EditedRow;
+import panelbook.app.database.EditedRow;
 import panelbook.wire.FacilityDraft;
 
 /** A facility as it stands in the book. */

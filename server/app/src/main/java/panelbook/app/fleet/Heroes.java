@@ -14,8 +14,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Refusal;
 import panelbook.wire.Hero;
@@ -61,7 +61,7 @@ class Heroes {
                 .orElseThrow(() -> Refusal.invalid("/presetId", "There is no preset " + draft.presetId() + "."));
         preset.mustBeInUse();
         RowLock.ROOM.take(jdbc, roomId);
-        var from = draft.from() == null ? clock.instant() : Times.kept(draft.from());
+        var from = draft.from() == null ? clock.instant() : Rows.kept(draft.from());
         var present = inForce(roomId, preset.targetId());
         if (present != null && present.presetId().equals(preset.id())) {
             return repeated(present, draft);
@@ -87,13 +87,13 @@ class Heroes {
         });
         jdbc.sql("""
                         update hero h set during = tstzrange(lower(h.during), ?) from preset p
-                        where p.id = h.preset_id and p.display_id = ? and h.room_id = ? and upper_inf(h.during)""").param(Times.parameter(at)).param(displayId).param(roomId).update();
+                        where p.id = h.preset_id and p.display_id = ? and h.room_id = ? and upper_inf(h.during)""").param(Rows.at(at)).param(displayId).param(roomId).update();
     }
 
     /** Ends whatever hero a preset is. */
     void endOf(UUID presetId, Instant at) {
         jdbc.sql("update hero set during = tstzrange(lower(during), ?) where preset_id = ? and upper_inf(during)")
-                .param(Times.parameter(at))
+                .param(Rows.at(at))
                 .param(presetId)
                 .update();
     }
@@ -114,9 +114,9 @@ class Heroes {
                 .param(roomId)
                 .param(preset.targetId())
                 .param(preset.id())
-                .param(Times.parameter(from))
+                .param(Rows.at(from))
                 .param(Caller.current().holder())
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .update();
         events.publishEvent(new HeroNamed(
                 roomId, preset.targetId(), preset.id(), present == null ? null : present.presetId(), from));
@@ -132,12 +132,20 @@ class Heroes {
                 .orElse(null);
     }
 
+    /** The heroes of a facility's rooms now. */
+    List<Hero> inForceIn(UUID facilityId) {
+        return new Query(SELECT)
+                .where("h.room_id in (select id from room where facility_id = :facility)", "facility", facilityId)
+                .where("upper_inf(h.during)")
+                .list(jdbc, Heroes::hero, "h.room_id, t.name");
+    }
+
     private Hero inForceOrFail(UUID roomId, UUID targetId) {
         return Objects.requireNonNull(inForce(roomId, targetId));
     }
 
     private static Added<Hero> repeated(Hero present, HeroDraft draft) {
-        if (draft.from() != null && !Times.kept(draft.from()).equals(present.from())) {
+        if (draft.from() != null && !Rows.kept(draft.from()).equals(present.from())) {
             throw Refusal.conflict("It is the hero already, since " + present.from() + ".");
         }
         return new Added<>(present, false);
@@ -152,7 +160,7 @@ class Heroes {
                         where display_id = ? and room_id = ? and upper_inf(during)""")
                 .param(preset.displayId())
                 .param(roomId)
-                .query((rs, n) -> Times.instant(rs, "since"))
+                .query((rs, n) -> Rows.instant(rs, "since"))
                 .optional()
                 .orElseThrow(
                         () -> Refusal.conflict("The display of the preset does not stand in the room: move it first."));
@@ -173,8 +181,8 @@ class Heroes {
                 rs.getObject("preset_id", UUID.class),
                 rs.getString("display"),
                 rs.getString("preset"),
-                Times.instant(rs, "since"),
-                Times.optionalInstant(rs, "until"),
+                Rows.instant(rs, "since"),
+                Rows.instantOrNull(rs, "until"),
                 rs.getString("named_by"));
     }
 }

@@ -12,8 +12,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
@@ -53,7 +53,7 @@ class PanelHoursBook {
                 .text("/note", draft.note(), 10_000)
                 .refuse();
         display(displayId).mustBeInUse();
-        var at = draft.at() == null ? now : Times.kept(draft.at());
+        var at = draft.at() == null ? now : Rows.kept(draft.at());
         var there = find(displayId, at, draft);
         if (there.isPresent()) {
             return new Added<>(there.get(), false);
@@ -70,7 +70,7 @@ class PanelHoursBook {
 
     /** Keeps the value that a run brought along. */
     void addFromRun(UUID displayId, Instant at, double hours, UUID runId) {
-        insert(displayId, Times.kept(at), hours, runId, null, clock.instant());
+        insert(displayId, Rows.kept(at), hours, runId, null, clock.instant());
     }
 
     @Transactional(readOnly = true)
@@ -81,7 +81,7 @@ class PanelHoursBook {
                 .where(
                         "(h.at, h.id) < (:beforeAt, :beforeId)",
                         "beforeAt",
-                        Times.optionalParameter(paging.parsed(0, Instant::parse)))
+                        Rows.atOrNull(paging.parsed(0, Instant::parse)))
                 .bind("beforeId", paging.first() ? null : paging.parsed(1, Long::valueOf));
         var rows = query.list(jdbc, PanelHoursBook::row, "h.at desc, h.id desc limit " + paging.fetch());
         var page = paging.page(rows, row -> List.of(row.value().at().toString(), Long.toString(row.id())));
@@ -91,7 +91,7 @@ class PanelHoursBook {
     private Optional<PanelHours> find(UUID displayId, Instant at, PanelHoursDraft draft) {
         return new Query(SELECT)
                         .where("h.display_id = :display", "display", displayId)
-                        .where("h.at = :at", "at", Times.parameter(at))
+                        .where("h.at = :at", "at", Rows.at(at))
                         .where("h.hours = :hours", "hours", draft.hours())
                         .where("h.note is not distinct from cast(:note as text)")
                         .bind("note", draft.note())
@@ -104,7 +104,7 @@ class PanelHoursBook {
     private void mustNotGoBack(UUID displayId, Instant at, double hours) {
         var before = new Query(SELECT)
                 .where("h.display_id = :display", "display", displayId)
-                .where("h.at <= :at", "at", Times.parameter(at))
+                .where("h.at <= :at", "at", Rows.at(at))
                 .list(jdbc, PanelHoursBook::row, "h.at desc, h.id desc limit 1");
         if (!before.isEmpty() && before.get(0).value().hours() > hours) {
             throw Refusal.invalid(
@@ -121,11 +121,11 @@ class PanelHoursBook {
                         insert into panel_hours (display_id, at, hours, run_id, note, recorded_at, recorded_by)
                         values (?, ?, ?, ?, ?, ?, ?)""")
                 .param(displayId)
-                .param(Times.parameter(at))
+                .param(Rows.at(at))
                 .param(hours)
                 .param(runId)
                 .param(note)
-                .param(Times.parameter(now))
+                .param(Rows.at(now))
                 .param(Caller.current().holder())
                 .update();
     }
@@ -138,7 +138,7 @@ class PanelHoursBook {
         return new Row(
                 rs.getLong("id"),
                 new PanelHours(
-                        Times.instant(rs, "at"),
+                        Rows.instant(rs, "at"),
                         rs.getDouble("hours"),
                         rs.getObject("run_id", UUID.class),
                         rs.getString("note"),

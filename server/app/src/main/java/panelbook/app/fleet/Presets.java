@@ -10,8 +10,8 @@ import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
@@ -169,8 +169,8 @@ class Presets {
                 rs.getString("target"),
                 rs.getBoolean("hero"),
                 rs.getObject("baseline_run_id", UUID.class),
-                Times.optionalInstant(rs, "baseline_at"),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "baseline_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 }

@@ -12,6 +12,7 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Page;
@@ -33,6 +34,7 @@ class PresetsController {
     }
 
     /** Adds a preset. */
+    @Adds
     @PostMapping
     ResponseEntity<Preset> addPreset(@RequestBody PresetDraft draft) {
         var added = presets.add(draft);

@@ -3,14 +3,15 @@ package panelbook.app.fleet;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.util.List;
 import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
@@ -99,6 +100,14 @@ class Rooms {
                 .page(jdbc, Rooms::room, paging, "r.name", "r.id", KEY);
     }
 
+    /** The rooms of a facility that are in use, by name. */
+    List<Room> inUse(UUID facility) {
+        return new Query(SELECT)
+                .where("r.facility_id = :facility", "facility", facility)
+                .retired(false, "r.retired_at")
+                .list(jdbc, Rooms::room, "r.name");
+    }
+
     private RoomRow row(UUID id) {
         return rows.findById(id).orElseThrow(() -> Refusal.notFound("room", id));
     }
@@ -131,7 +140,7 @@ class Rooms {
                 rs.getString("facility"),
                 rs.getString("name"),
                 rs.getString("time_zone"),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 }

@@ -13,6 +13,7 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Hero;
@@ -38,6 +39,7 @@ class RoomsController {
     }
 
     /** Adds a room. */
+    @Adds
     @PostMapping
     ResponseEntity<Room> addRoom(@RequestBody RoomDraft draft) {
         var added = rooms.add(draft);
@@ -82,6 +84,7 @@ class RoomsController {
     }
 
     /** Names the hero for the target of a preset; the one before it stays in the history. */
+    @Adds
     @PostMapping("/{id}/heroes")
     ResponseEntity<Hero> nameHero(@PathVariable UUID id, @RequestBody HeroDraft draft) {
         return heroes.name(id, draft).at(PATH + "/" + id + "/heroes");

@@ -14,8 +14,8 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Repeats;
@@ -78,7 +78,7 @@ class Stays {
             return;
         }
         display.mustBeInUse();
-        var at = draft.at() == null ? now : Times.kept(draft.at());
+        var at = draft.at() == null ? now : Rows.kept(draft.at());
         if (draft.roomId() == null) {
             leave(display, at, draft.reason());
         } else {
@@ -124,6 +124,14 @@ class Stays {
                 .one(jdbc, Stays::stay);
     }
 
+    /** Where the displays of a facility stand now. */
+    List<Stay> presentIn(UUID facilityId) {
+        return new Query(SELECT)
+                .where("s.display_id in (select id from display where facility_id = :facility)", "facility", facilityId)
+                .where("upper_inf(s.during)")
+                .list(jdbc, Stays::stay, "s.id");
+    }
+
     private void begin(DisplayRow display, RoomRow room, UUID stayId, Instant at, @Nullable String reason) {
         jdbc.sql("""
                         insert into display_stay (id, display_id, room_id, during, reason, moved_by, moved_at)
@@ -131,10 +139,10 @@ class Stays {
                 .param(stayId)
                 .param(display.id())
                 .param(room.id())
-                .param(Times.parameter(at))
+                .param(Rows.at(at))
                 .param(reason)
                 .param(Caller.current().holder())
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .update();
     }
 
@@ -145,7 +153,7 @@ class Stays {
         }
         heroes.endAsDisplayLeaves(stay.displayId(), stay.roomId(), at);
         jdbc.sql("update display_stay set during = tstzrange(lower(during), ?), left_because = ? where id = ?")
-                .param(Times.parameter(at))
+                .param(Rows.at(at))
                 .param(reason)
                 .param(stay.id())
                 .update();
@@ -166,7 +174,7 @@ class Stays {
     private static void mustBeRepeat(Stay stay, UUID displayId, MoveDraft draft) {
         var same = stay.displayId().equals(displayId)
                 && stay.roomId().equals(draft.roomId())
-                && (draft.at() == null || Times.kept(draft.at()).equals(stay.from()));
+                && (draft.at() == null || Rows.kept(draft.at()).equals(stay.from()));
         Repeats.mustBeSame(same, "stay", draft.id());
     }
 
@@ -192,8 +200,8 @@ class Stays {
                 rs.getObject("display_id", UUID.class),
                 rs.getObject("room_id", UUID.class),
                 rs.getString("room"),
-                Times.instant(rs, "since"),
-                Times.optionalInstant(rs, "until"),
+                Rows.instant(rs, "since"),
+                Rows.instantOrNull(rs, "until"),
                 rs.getString("moved_by"),
                 rs.getString("reason"));
     }

@@ -3,21 +3,22 @@ package panelbook.app.fleet;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
-import panelbook.app.book.Words;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Repeats;
+import panelbook.app.rest.Words;
 import panelbook.wire.EotfKind;
 import panelbook.wire.Page;
 import panelbook.wire.Primaries;
@@ -97,7 +98,7 @@ class Targets {
         advance(id, there.name(), there.version());
         insertRevision(draft(there), there.version() + 1);
         jdbc.sql("update target set retired_at = ?, retirement_reason = ? where id = ?")
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .param(retirement.reason())
                 .param(id)
                 .update();
@@ -118,6 +119,16 @@ class Targets {
                 .where("t.name = :name", "name", name)
                 .retired(retired, "t.retired_at")
                 .page(jdbc, Targets::target, paging, "t.name", "t.id", KEY);
+    }
+
+    /** All targets, retired ones too, by name. */
+    List<Target> all() {
+        return new Query(SELECT).list(jdbc, Targets::target, "t.name");
+    }
+
+    /** All targets in use, by name. */
+    List<Target> inUse() {
+        return new Query(SELECT).retired(false, "t.retired_at").list(jdbc, Targets::target, "t.name");
     }
 
     boolean exists(UUID id) {
@@ -193,7 +204,7 @@ class Targets {
                 .param(draft.peakLuminance())
                 .param(draft.blackLuminance())
                 .param(draft.toleranceSetId())
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .param(Caller.current().holder())
                 .update();
     }
@@ -203,15 +214,15 @@ class Targets {
                 rs.getObject("id", UUID.class),
                 rs.getString("name"),
                 primaries(rs),
-                Words.read(EotfKind.class, rs.getString("eotf")),
+                Words.of(EotfKind.class, rs.getString("eotf")),
                 rs.getObject("gamma", Double.class),
-                Words.read(SignalRange.class, rs.getString("signal_range")),
+                Words.of(SignalRange.class, rs.getString("signal_range")),
                 rs.getInt("bit_depth"),
                 rs.getDouble("peak_luminance"),
                 rs.getDouble("black_luminance"),
                 rs.getObject("tolerance_set_id", UUID.class),
                 rs.getString("tolerance_set"),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 

@@ -1,7 +1,6 @@
 package panelbook.app.fleet;
 
 import java.util.EnumSet;
-import java.util.Set;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.rest.Checks;
 import panelbook.wire.Basis;
@@ -12,9 +11,6 @@ import panelbook.wire.ToleranceSetDraft;
 
 /** Whether a tolerance set can judge. */
 final class ToleranceSetChecks {
-
-    /** The rules whose limits are figures of a tolerance set; the others have fields of their own or no figure. */
-    private static final Set<Rule> WITH_FIGURES = EnumSet.of(Rule.VERIFICATION, Rule.OWN_DRIFT, Rule.HERO_DRIFT);
 
     private ToleranceSetChecks() {}
 
@@ -46,10 +42,9 @@ final class ToleranceSetChecks {
 
     private static void tolerance(Checks checks, String at, Tolerance tolerance) {
         checks.that(
-                WITH_FIGURES.contains(tolerance.metric().rule()),
+                tolerance.metric().rule() != Rule.RECALIBRATION,
                 at + "/metric",
-                tolerance.metric() + " takes no limit here: recalibrationDays and recalibrationPanelHours say when a"
-                        + " baseline is too old, and certificates and matches in question are always judged.");
+                tolerance.metric() + " takes no limit here: say it in recalibrationDays or recalibrationPanelHours.");
         checks.that(
                 tolerance.limit() >= 0 && Double.isFinite(tolerance.limit()),
                 at + "/limit",

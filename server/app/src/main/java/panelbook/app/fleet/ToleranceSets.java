@@ -14,15 +14,15 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
-import panelbook.app.book.Words;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Repeats;
+import panelbook.app.rest.Words;
 import panelbook.wire.Basis;
 import panelbook.wire.Metric;
 import panelbook.wire.Page;
@@ -96,7 +96,7 @@ class ToleranceSets {
         advance(id, there.name(), there.version());
         insertRevision(draft(there), there.version() + 1);
         jdbc.sql("update tolerance_set set retired_at = ?, retirement_reason = ? where id = ?")
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .param(retirement.reason())
                 .param(id)
                 .update();
@@ -108,7 +108,7 @@ class ToleranceSets {
         return new Query(SELECT)
                 .where("s.id = :id", "id", id)
                 .one(jdbc, ToleranceSets::withoutTolerances)
-                .map(set -> with(set, tolerances(List.of(set))))
+                .map(set -> complete(List.of(set)).get(0))
                 .orElseThrow(() -> Refusal.notFound("tolerance set", id));
     }
 
@@ -118,9 +118,19 @@ class ToleranceSets {
                 .where("s.name = :name", "name", name)
                 .retired(retired, "s.retired_at")
                 .page(jdbc, ToleranceSets::withoutTolerances, paging, "s.name", "s.id", KEY);
-        var tolerances = tolerances(page.items());
-        return new Page<>(
-                page.items().stream().map(set -> with(set, tolerances)).toList(), page.next());
+        return new Page<>(complete(page.items()), page.next());
+    }
+
+    /** All tolerance sets, retired ones too, by name. */
+    List<ToleranceSet> all() {
+        return complete(new Query(SELECT).list(jdbc, ToleranceSets::withoutTolerances, "s.name"));
+    }
+
+    /** All tolerance sets in use, by name. */
+    List<ToleranceSet> inUse() {
+        return complete(new Query(SELECT)
+                .retired(false, "s.retired_at")
+                .list(jdbc, ToleranceSets::withoutTolerances, "s.name"));
     }
 
     boolean exists(UUID id) {
@@ -195,7 +205,7 @@ class ToleranceSets {
                 .param(draft.recalibrationPanelHours())
                 .param(draft.hysteresis())
                 .param(draft.conformanceProbability())
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .param(Caller.current().holder())
                 .update();
         draft.tolerances().forEach(tolerance -> insertTolerance(draft.id(), revision, tolerance));
@@ -215,6 +225,11 @@ class ToleranceSets {
                 .param(tolerance.clause())
                 .param(tolerance.note())
                 .update();
+    }
+
+    private List<ToleranceSet> complete(List<ToleranceSet> sets) {
+        var tolerances = tolerances(sets);
+        return sets.stream().map(set -> with(set, tolerances)).toList();
     }
 
     private Map<UUID, List<Tolerance>> tolerances(List<ToleranceSet> sets) {
@@ -249,9 +264,9 @@ class ToleranceSets {
 
     private static Tolerance tolerance(ResultSet rs) throws SQLException {
         return new Tolerance(
-                Words.read(Metric.class, rs.getString("metric")),
+                Words.of(Metric.class, rs.getString("metric")),
                 rs.getDouble("limit_value"),
-                Words.read(Basis.class, rs.getString("basis")),
+                Words.of(Basis.class, rs.getString("basis")),
                 rs.getString("document"),
                 rs.getString("clause"),
                 rs.getString("note"));
@@ -268,7 +283,7 @@ class ToleranceSets {
                 rs.getDouble("hysteresis"),
                 rs.getDouble("conformance_probability"),
                 List.of(),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 }

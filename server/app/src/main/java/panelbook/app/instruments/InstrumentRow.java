@@ -3,8 +3,8 @@ package panelbook.app.instruments;
 import jakarta.persistence.Entity;
 import jakarta.persistence.Table;
 import org.jspecify.annotations.Nullable;
-import panelbook.app.book.EditedRow;
-import panelbook.app.book.Words;
+import panelbook.app.database.EditedRow;
+import panelbook.app.rest.Words;
 import panelbook.wire.InstrumentDraft;
 import panelbook.wire.InstrumentKind;
 
@@ -38,7 +38,7 @@ class InstrumentRow extends EditedRow {
         return new InstrumentDraft(
                 id(),
                 name,
-                Words.read(InstrumentKind.class, kind),
+                Words.of(InstrumentKind.class, kind),
                 serialNumber,
                 luminanceUncertainty,
                 luminanceRepeatability,

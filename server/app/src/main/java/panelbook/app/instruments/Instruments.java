@@ -12,14 +12,14 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
-import panelbook.app.book.Query;
-import panelbook.app.book.Times;
-import panelbook.app.book.Words;
+import panelbook.app.database.Query;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Repeats;
+import panelbook.app.rest.Words;
 import panelbook.wire.Certificate;
 import panelbook.wire.CertificateDraft;
 import panelbook.wire.Instrument;
@@ -142,7 +142,7 @@ public class Instruments {
                 .param(draft.number())
                 .param(draft.issuedOn())
                 .param(draft.expiresOn())
-                .param(Times.parameter(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .param(Caller.current().holder())
                 .update();
         var added = new Certificate(
@@ -187,7 +187,7 @@ public class Instruments {
         return new Instrument(
                 rs.getObject("id", UUID.class),
                 rs.getString("name"),
-                Words.read(InstrumentKind.class, rs.getString("kind")),
+                Words.of(InstrumentKind.class, rs.getString("kind")),
                 rs.getString("serial_number"),
                 rs.getDouble("luminance_uncertainty"),
                 rs.getDouble("luminance_repeatability"),
@@ -195,7 +195,7 @@ public class Instruments {
                 rs.getDouble("chromaticity_repeatability"),
                 rs.getDouble("luminance_floor"),
                 rs.getString("number") == null ? null : certificate(rs, n),
-                Times.optionalInstant(rs, "retired_at"),
+                Rows.instantOrNull(rs, "retired_at"),
                 rs.getLong("version"));
     }
 

@@ -13,6 +13,7 @@ import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Certificate;
@@ -36,6 +37,7 @@ class InstrumentsController {
     }
 
     /** Adds an instrument. */
+    @Adds
     @PostMapping
     ResponseEntity<Instrument> addInstrument(@RequestBody InstrumentDraft draft) {
         var added = instruments.add(draft);
@@ -73,6 +75,7 @@ class InstrumentsController {
     }
 
     /** Adds a calibration certificate. */
+    @Adds
     @PostMapping("/{id}/certificates")
     ResponseEntity<Certificate> addCertificate(@PathVariable UUID id, @RequestBody CertificateDraft draft) {
         return instruments.addCertificate(id, draft).at(PATH + "/" + id + "/certificates");

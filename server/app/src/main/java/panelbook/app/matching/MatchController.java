@@ -14,6 +14,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.wire.Match;
@@ -36,6 +37,7 @@ class MatchController {
         this.jdbc = jdbc;
     }
 
+    @Adds
     @PostMapping(MATCHES)
     ResponseEntity<Match> signOff(@RequestBody SignOffDraft draft) {
         return signOffs.signOff(draft, Caller.current()).at(MATCHES + "/" + draft.id());

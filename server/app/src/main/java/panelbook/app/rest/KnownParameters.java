@@ -36,7 +36,7 @@ final class KnownParameters implements HandlerInterceptor {
         return method.getBeanType().getPackageName().startsWith("panelbook.");
     }
 
-    private static Set<String> names(HandlerMethod method) {
+    static Set<String> names(HandlerMethod method) {
         var names = new TreeSet<String>();
         for (var parameter : method.getMethodParameters()) {
             if (parameter.getParameterType() == Paging.class) {

@@ -29,6 +29,7 @@ import org.springframework.web.bind.annotation.RestControllerAdvice;
 import org.springframework.web.context.request.WebRequest;
 import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 import org.springframework.web.servlet.mvc.method.annotation.ResponseEntityExceptionHandler;
+import org.springframework.web.util.DisconnectedClientHelper;
 import panelbook.wire.FieldProblem;
 import panelbook.wire.Problem;
 import tools.jackson.core.JacksonException;
@@ -85,7 +86,13 @@ class Problems extends ResponseEntityExceptionHandler {
     }
 
     @ExceptionHandler
+    @Nullable
     ResponseEntity<Problem> failed(Exception failure) {
+        if (DisconnectedClientHelper.isClientDisconnectedException(failure)) {
+            // whoever asked is gone: there is nobody to tell, and nothing failed here
+            LOG.debug("The client went away", failure);
+            return null;
+        }
         var id = UUID.randomUUID();
         LOG.error("Request failed, {}", id, failure);
         return answer(new Problem(
@@ -132,7 +139,8 @@ class Problems extends ResponseEntityExceptionHandler {
     protected @Nullable ResponseEntity<Object> handleExceptionInternal(
             Exception failure, @Nullable Object body, HttpHeaders headers, HttpStatusCode status, WebRequest request) {
         if (status.is5xxServerError()) {
-            return object(failed(failure));
+            var answer = failed(failure);
+            return answer == null ? null : object(answer);
         }
         var title = title(status);
         var detail = body instanceof ProblemDetail given && given.getDetail() != null ? given.getDetail() : title;

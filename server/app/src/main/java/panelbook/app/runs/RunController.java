@@ -15,6 +15,7 @@ import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
+import panelbook.app.rest.Adds;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.wire.Page;
@@ -52,6 +53,7 @@ class RunController {
         this.jdbc = jdbc;
     }
 
+    @Adds
     @PostMapping(RUNS)
     ResponseEntity<RunVerdict> take(@RequestBody RunUpload upload) {
         var taken = runs.take(upload, Caller.current());

@@ -9,6 +9,7 @@ import java.net.http.HttpResponse;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -30,6 +31,11 @@ public final class Http {
     /** The same service with another token; none when null. */
     public Http with(@Nullable String otherToken) {
         return new Http(base, otherToken, json);
+    }
+
+    /** The token's secret. */
+    public String token() {
+        return Objects.requireNonNull(token);
     }
 
     /** Reads. */

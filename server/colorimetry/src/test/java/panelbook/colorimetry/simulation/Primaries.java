@@ -50,6 +50,27 @@ public final class Primaries {
     }
 
     /**
+     * Liquid-crystal panel whose blue backlight is turned into narrow green and red by quantum dots. Invented, with peaks
+     * where such films lie (common practice, no published source).
+     *
+     * @return primaries close to P3
+     */
+    public static Primaries quantumDotLcd() {
+        return new Primaries("quantum-dot lcd", 1, band(632, 26), band(531, 34), band(457, 18));
+    }
+
+    /**
+     * Liquid-crystal panel whose blue backlight is turned into green and a red of narrow lines by phosphors. Invented, with
+     * peaks where such phosphors lie (common practice, no published source).
+     *
+     * @return primaries close to P3
+     */
+    public static Primaries phosphorLcd() {
+        double[] lines = sum(band(613, 5), 0.20, sum(band(631, 5), 0.65, band(635, 5), 0.15), 1);
+        return new Primaries("phosphor lcd", 1, lines, band(536, 46), band(458, 20));
+    }
+
+    /**
      * Laser-like projector: three bands of 2 nm near the wavelengths of the primaries of BT.2020 (630, 532 and 467 nm,
      * ITU-R BT.2246, from memory).
      *
@@ -65,7 +86,7 @@ public final class Primaries {
      * @return one of each technology
      */
     public static List<Primaries> all() {
-        return List.of(crt(), lcd(), emissive(), laser());
+        return List.of(crt(), lcd(), emissive(), quantumDotLcd(), phosphorLcd(), laser());
     }
 
     /**
@@ -105,6 +126,14 @@ public final class Primaries {
                 PublishedTable.column(table, "red"),
                 PublishedTable.column(table, "green"),
                 PublishedTable.column(table, "blue"));
+    }
+
+    private static double[] sum(double[] one, double ofOne, double[] other, double ofOther) {
+        double[] sum = new double[one.length];
+        for (int i = 0; i < sum.length; i++) {
+            sum[i] = ofOne * one[i] + ofOther * other[i];
+        }
+        return sum;
     }
 
     private static double[] band(double peakNm, double fullWidthAtHalfMaximumNm) {

@@ -1,4 +1,4 @@
-package panelbook.app.book;
+package panelbook.app.database;
 
 import jakarta.persistence.Id;
 import jakarta.persistence.MappedSuperclass;

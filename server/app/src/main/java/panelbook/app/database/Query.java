@@ -1,4 +1,4 @@
-package panelbook.app.book;
+package panelbook.app.database;
 
 import java.util.HashMap;
 import java.util.List;
