@@ -44,6 +44,8 @@ final class StubService implements AutoCloseable {
     private ExecutorService threads;
     private volatile boolean open;
     String role = "engineer";
+    /** Given once in place of the answer to a run that was stored. */
+    volatile Answer afterStoring;
 
     StubService() {
         start(0);
@@ -442,7 +444,9 @@ final class StubService implements AutoCloseable {
             run.put("receivedAt", "2026-03-31T10:00:00Z");
             run.put("receivedFrom", "Mara");
             store("runs", run);
-            return new Answer(201, verdict);
+            var lost = afterStoring;
+            afterStoring = null;
+            return lost != null ? lost : new Answer(201, verdict);
         }
     }
 
@@ -497,13 +501,13 @@ final class StubService implements AutoCloseable {
 
     private void stream(HttpExchange exchange) throws IOException {
         var after = exchange.getRequestHeaders().getFirst("Last-Event-ID");
-        streamStarts.add(String.valueOf(after));
         exchange.getResponseHeaders().set("Content-Type", "text/event-stream");
         exchange.sendResponseHeaders(200, 0);
         var out = exchange.getResponseBody();
         int next;
         synchronized (events) {
             next = after == null ? events.size() : Integer.parseInt(after);
+            streamStarts.add(String.valueOf(after));
         }
         out.write(("id: " + next + "\n: here you are\n\n").getBytes(StandardCharsets.UTF_8));
         out.flush();

@@ -4,7 +4,9 @@ import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import de.siegmar.fastcsv.writer.CsvWriter;
+import java.io.IOException;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.StandardCharsets;
@@ -43,7 +45,8 @@ final class BookCsv {
         } catch (CharacterCodingException e) {
             reading.problems.add(file + ": it is not UTF-8 text");
         } catch (CsvParseException e) {
-            reading.problems.add(file + ": " + e.getMessage());
+            var cause = e.getCause();
+            reading.problems.add(file + ": " + e.getMessage() + (cause == null ? "" : ": " + cause.getMessage()));
         }
         return new BookFile.Tree(reading.book, reading.lines, reading.problems);
     }
@@ -65,7 +68,10 @@ final class BookCsv {
         }
 
         void rows(String text) {
-            for (var row : CsvReader.builder().ofCsvRecord(text)) {
+            for (var row : CsvReader.builder()
+                    .allowExtraFields(true)
+                    .allowMissingFields(true)
+                    .ofCsvRecord(text)) {
                 if (columns.isEmpty()) {
                     header(row);
                     if (!problems.isEmpty()) {
@@ -278,7 +284,15 @@ final class BookCsv {
 
     static String write(FacilityBook book) {
         var text = new StringWriter();
-        var csv = CsvWriter.builder().build(text);
+        try (var csv = CsvWriter.builder().build(text)) {
+            write(book, csv);
+        } catch (IOException e) {
+            throw new UncheckedIOException(e); // memory does not fail
+        }
+        return text.toString().replace("\r\n", "\n");
+    }
+
+    private static void write(FacilityBook book, CsvWriter csv) {
         csv.writeRecord(COLUMNS);
         for (var room : book.rooms()) {
             if (room.displays().isEmpty()) {
@@ -291,7 +305,6 @@ final class BookCsv {
                 display.presets().forEach(preset -> csv.writeRecord(row(book, room, display, preset)));
             }
         }
-        return text.toString().replace("\r\n", "\n");
     }
 
     private static List<String> row(

@@ -1,0 +1,394 @@
+package panelbook.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+
+/** Matches, trims, alerts, findings and readiness: what is asked of the service and what is shown. */
+class JudgementCommandsTest extends CommandTest {
+
+    private static final String ALERT = "0f7e3a44-0000-4000-8000-6b1d2c3e4f50";
+    private static final String TIME = "2026-03-31T10:00:00Z";
+
+    private String follower() {
+        var display = stub.add(
+                "displays",
+                "Client",
+                Map.of(
+                        "facilityId",
+                        id("facilities", "North"),
+                        "roomId",
+                        id("rooms", "Suite 1"),
+                        "model",
+                        "M-55",
+                        "panelTechnology",
+                        "lcd"));
+        stub.add(
+                "presets",
+                "HDR",
+                Map.of("displayId", display.get("id"), "targetId", id("targets", "HDR 1000"), "hero", false));
+        return "Suite 1/Client/HDR";
+    }
+
+    private void upload(String file, String preset, String purpose, String takenAt) {
+        run(file, takenAt);
+        var text = List.of(
+                "# instrument: Meter 1",
+                "# readings: 1",
+                "red,green,blue,X_cd_m2,Y_cd_m2,Z_cd_m2",
+                "1023,1023,1023,950.2,1000.1,1088.7");
+        desk.write(file, text.toArray(String[]::new));
+        done(
+                "run",
+                "upload",
+                file,
+                "--preset",
+                preset,
+                "--purpose",
+                purpose,
+                "--operator",
+                "Mara",
+                "--taken-at",
+                takenAt);
+    }
+
+    @Test
+    void aSignOffTakesTheLatestMatchRunElseTheLatestAsLeftAndSaysWhich() {
+        var follower = follower();
+        upload("a.csv", follower, "match", TIME);
+        upload("b.csv", "Suite 1/Main/HDR", "as-left", TIME);
+        done(
+                "match",
+                "sign-off",
+                "--follower",
+                follower,
+                "--hero",
+                "Suite 1/Main/HDR",
+                "--operator",
+                "Mara",
+                "--trim",
+                "gain.red=+2",
+                "--trim",
+                "bias.blue@low=-1",
+                "--material",
+                "ramps");
+        assertThat(desk.err)
+                .contains(
+                        "Taking for the follower its latest match run, ",
+                        "Taking for the hero its latest as-left run, ",
+                        "Signed off: North/Suite 1/Client/HDR to North/Suite 1/Main/HDR for Mara. Next: panelbook trim show \"North/Suite 1\"");
+        assertThat(desk.out).contains("TRIMS\tgain.red=+2, bias.blue@low=-1\n");
+        done(
+                "match",
+                "sign-off",
+                "--follower",
+                follower,
+                "--hero",
+                "Suite 1/Main/HDR",
+                "--operator",
+                "Mara",
+                "--trim",
+                "gain.red=+2",
+                "--trim",
+                "bias.blue@low=-1",
+                "--material",
+                "ramps");
+        assertThat(desk.err).contains("Signed off already, unchanged");
+        assertThat(stub.things.get("matches")).hasSize(1);
+        done("match", "list", "--operator", "Mara", "--follower", follower);
+        assertThat(desk.lines()).hasSize(1);
+        done("match", "show", stub.things.get("matches").keySet().iterator().next());
+    }
+
+    @Test
+    void aSignOffWithoutAnyRunOrWithAnUnreadableTrimIsRefusedWithTheNextStep() {
+        var follower = follower();
+        fails(
+                1,
+                "There is no run of North/Suite 1/Client/HDR that shows how it stands. Next: panelbook run upload FILE --preset \"North/Suite 1/Client/HDR\" --purpose match",
+                "match",
+                "sign-off",
+                "--follower",
+                follower,
+                "--hero",
+                "Suite 1/Main/HDR",
+                "--operator",
+                "Mara");
+        fails(
+                2,
+                "is not CONTROL=CLICKS or CONTROL@LEVEL=CLICKS",
+                "match",
+                "sign-off",
+                "--follower",
+                follower,
+                "--hero",
+                follower,
+                "--operator",
+                "M",
+                "--trim",
+                "gain");
+        fails(
+                2,
+                "clicks are a whole number",
+                "match",
+                "sign-off",
+                "--follower",
+                follower,
+                "--hero",
+                follower,
+                "--operator",
+                "M",
+                "--trim",
+                "gain.red=1.5");
+        fails(
+                2,
+                "is not the id of a run",
+                "match",
+                "sign-off",
+                "--follower",
+                follower,
+                "--hero",
+                follower,
+                "--operator",
+                "M",
+                "--follower-run",
+                "x");
+    }
+
+    @Test
+    void trimsAreShownByOperatorThoseInForceFirst() {
+        var match = new LinkedHashMap<String, Object>(Map.of(
+                "id",
+                ALERT,
+                "followerPresetId",
+                ALERT,
+                "follower",
+                "North/Suite 1/Client/HDR",
+                "heroPresetId",
+                ALERT,
+                "hero",
+                "North/Suite 1/Main/HDR",
+                "operator",
+                "Mara",
+                "followerRunId",
+                ALERT,
+                "heroRunId",
+                ALERT,
+                "agreedOffset",
+                Map.of("du", 0.0, "dv", 0.0, "duv", 0.0, "luminancePercent", 0.0),
+                "trims",
+                List.of(Map.of("control", "gain.red", "level", "all", "clicks", 2))));
+        match.putAll(Map.of("signedAt", TIME, "recordedBy", "Mara", "inForce", true));
+        var older = new LinkedHashMap<>(match);
+        older.put("inForce", false);
+        older.put("trims", List.of());
+        var room = stub.things.get("rooms").get(id("rooms", "Suite 1"));
+        room.put(
+                "trims",
+                Map.of(
+                        "roomId",
+                        id("rooms", "Suite 1"),
+                        "room",
+                        "Suite 1",
+                        "inForce",
+                        List.of(match),
+                        "history",
+                        List.of(older)));
+        done("trim", "show", "Suite 1");
+        assertThat(desk.lines())
+                .containsExactly(
+                        "Mara\tNorth/Suite 1/Client/HDR\tgain.red\tall\t2\t" + TIME + "\tin force\t",
+                        "Mara\tNorth/Suite 1/Client/HDR\tnone\t\t0\t" + TIME + "\treplaced\t");
+        done("trim", "show", "Suite 1", "--in-force");
+        assertThat(desk.lines()).hasSize(1);
+        done("trim", "show", "Suite 1", "--operator", "Ines");
+        assertThat(desk.out).isEmpty();
+    }
+
+    @Test
+    void readinessIsPrintedWithItsReasonsAndARoomThatIsNotReadyIsExitCode3() {
+        var room = stub.things.get("rooms").get(id("rooms", "Suite 1"));
+        var reason = Map.of(
+                "weight",
+                "not-ready",
+                "code",
+                "moved",
+                "text",
+                "Main/HDR moved by 0.006",
+                "display",
+                "Main",
+                "preset",
+                "HDR",
+                "since",
+                TIME);
+        var notReady = Map.of(
+                "roomId",
+                id("rooms", "Suite 1"),
+                "facility",
+                "North",
+                "room",
+                "Suite 1",
+                "state",
+                "not-ready",
+                "at",
+                TIME,
+                "reasons",
+                List.of(reason));
+        room.put("readiness", notReady);
+        assertThat(desk.type("room", "readiness", "Suite 1")).isEqualTo(3);
+        assertThat(desk.out)
+                .isEqualTo("North/Suite 1\tnot-ready\tnot-ready\tmoved\tMain/HDR\t" + TIME
+                        + "\tMain/HDR moved by 0.006\n");
+        assertThat(desk.type("room", "readiness", "Suite 1", "--json=state")).isEqualTo(3);
+        assertThat(desk.out).isEqualTo("{\"state\":\"not-ready\"}\n");
+        var ready = new LinkedHashMap<String, Object>(notReady);
+        ready.put("state", "ready");
+        ready.put("reasons", List.of());
+        room.put("readiness", ready);
+        done("room", "readiness", "Suite 1");
+        assertThat(desk.out).startsWith("North/Suite 1\tready\t");
+        stub.things
+                .get("facilities")
+                .get(id("facilities", "North"))
+                .put(
+                        "readiness",
+                        Map.of(
+                                "facilityId",
+                                id("facilities", "North"),
+                                "facility",
+                                "North",
+                                "at",
+                                TIME,
+                                "ready",
+                                1,
+                                "readyWithRemarks",
+                                0,
+                                "notReady",
+                                1,
+                                "rooms",
+                                List.of(notReady, ready)));
+        assertThat(desk.type("room", "readiness", "--facility", "North")).isEqualTo(3);
+        assertThat(desk.lines()).hasSize(2);
+        fails(2, "Name a room, or a facility by --facility.", "room", "readiness");
+    }
+
+    @Test
+    void alertsAreListedShownAcknowledgedAndClosed() {
+        var alert = new LinkedHashMap<String, Object>(Map.of(
+                "cause",
+                "moved",
+                "state",
+                "open",
+                "headline",
+                "Main/HDR moved",
+                "subject",
+                "North/Suite 1/Main/HDR",
+                "subjectId",
+                ALERT,
+                "openedAt",
+                TIME,
+                "updatedAt",
+                TIME,
+                "followers",
+                List.of(Map.of("presetId", ALERT, "preset", "North/Suite 1/Client/HDR", "text", "residual 0.004")),
+                "history",
+                List.of(Map.of(
+                        "sequence",
+                        1,
+                        "alertId",
+                        ALERT,
+                        "kind",
+                        "opened",
+                        "cause",
+                        "moved",
+                        "at",
+                        TIME,
+                        "by",
+                        "assessment",
+                        "headline",
+                        "Main/HDR moved"))));
+        alert.put("id", ALERT);
+        alert.put("version", 0);
+        stub.things.put("alerts", new LinkedHashMap<>(Map.of(ALERT, alert)));
+        done("alert", "list", "--state", "open", "--state", "closed", "--cause", "moved");
+        assertThat(desk.out).startsWith("open\tmoved\tNorth/Suite 1/Main/HDR\t" + TIME);
+        done("alert", "show", ALERT);
+        assertThat(desk.out)
+                .contains(
+                        "HEADLINE\tMain/HDR moved",
+                        "North/Suite 1/Client/HDR\tresidual 0.004",
+                        "1\t" + TIME + "\topened\tmoved");
+        done("alert", "ack", ALERT, "--note", "visit on Thursday");
+        assertThat(desk.err).contains("Acknowledged: Main/HDR moved.");
+        done("alert", "close", ALERT, "--reason", "retired");
+        assertThat(desk.out).startsWith("closed\t");
+        fails(2, "--state \"gone\" is none of: open, acknowledged, closed.", "alert", "list", "--state", "gone");
+        fails(2, "Missing required option: '--note=TEXT'", "alert", "ack", ALERT);
+        fails(2, "is not the id of an alert. Copy it from: panelbook alert list", "alert", "show", "1");
+    }
+
+    @Test
+    void findingsShowWhereTheirLimitComesFromAndABeyondOneIsExitCode3() {
+        var preset = stub.things.get("presets").get(id("presets", "HDR"));
+        var finding = new LinkedHashMap<String, Object>(Map.of(
+                "id",
+                ALERT,
+                "presetId",
+                id("presets", "HDR"),
+                "preset",
+                "North/Suite 1/Main/HDR",
+                "rule",
+                "own-drift",
+                "metric",
+                "own-drift-white",
+                "value",
+                0.0061,
+                "limit",
+                0.004,
+                "unit",
+                "u′v′",
+                "decision",
+                "within",
+                "explanation",
+                "moved towards blue"));
+        finding.putAll(Map.of(
+                "readings",
+                List.of(),
+                "toleranceSetId",
+                ALERT,
+                "toleranceSet",
+                "House",
+                "toleranceSetVersion",
+                2,
+                "basis",
+                "secondary",
+                "document",
+                "EBU Tech 3320",
+                "assessedAt",
+                TIME));
+        var findings = new ArrayList<>(List.of(finding));
+        preset.put("findings", findings);
+        done("finding", "list", "Suite 1/Main/HDR");
+        assertThat(desk.out)
+                .contains(
+                        "within\town-drift-white\t0.0061\t≤ 0.004\tu′v′\t\tNorth/Suite 1/Main/HDR\tEBU Tech 3320 (by a summary of it)\tmoved towards blue");
+        finding.put("decision", "beyond");
+        assertThat(desk.type("finding", "list", "Suite 1/Main/HDR")).isEqualTo(3);
+    }
+
+    @Test
+    void aBaselineIsDeclaredWithAReason() {
+        upload("b.csv", "Suite 1/Main/HDR", "as-left", TIME);
+        var run = stub.things.get("runs").keySet().iterator().next();
+        done("baseline", "declare", "Suite 1/Main/HDR", run, "--reason", "client asked for 5600 K");
+        assertThat(desk.err).contains("Run " + run + " is the baseline of North/Suite 1/Main/HDR.");
+        fails(2, "Missing required option: '--reason=TEXT'", "baseline", "declare", "Suite 1/Main/HDR", run);
+        done("baseline", "list", "Suite 1/Main/HDR");
+        done("run", "show", run);
+        assertThat(desk.out).contains("PRESET\tNorth/Suite 1/Main/HDR");
+    }
+}
