@@ -86,7 +86,7 @@ final class ServerStart {
                         + place.layout.folder() + ". Its log (" + place.layout.logs() + ") ends with:\n" + failure);
             }
             log.warn("The embedded PostgreSQL did not start, trying again: {}", failure);
-            pause();
+            pause(PAUSE_MILLIS);
             port = settings.port() != 0 ? settings.port() : freePort(0);
         }
     }
@@ -114,9 +114,9 @@ final class ServerStart {
         }
     }
 
-    private static void pause() throws IOException {
+    static void pause(long millis) throws IOException {
         try {
-            Thread.sleep(PAUSE_MILLIS);
+            Thread.sleep(millis);
         } catch (InterruptedException interrupted) {
             Thread.currentThread().interrupt();
             throw new InterruptedIOException("Interrupted while the embedded PostgreSQL starts");

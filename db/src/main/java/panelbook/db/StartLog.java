@@ -13,6 +13,10 @@ import java.util.stream.Stream;
 /** What the server and its guard wrote about a start that failed. */
 final class StartLog {
     private static final int LINES = 12;
+    private static final String HANDED_OVER = "redirecting log output";
+    private static final String LAST_LINE = "database system is shut down";
+    private static final long MOST_WAITED_MILLIS = 3000;
+    private static final long POLL_MILLIS = 100;
 
     private StartLog() {}
 
@@ -25,11 +29,27 @@ final class StartLog {
                 layout.startLog())) {
             text.append(tail(file));
         }
-        Optional<Path> newest = newestServerLog(layout);
-        if (newest.isPresent()) {
-            text.append(tail(newest.get()));
+        if (text.indexOf(HANDED_OVER) >= 0) {
+            text.append(serverLog(layout));
         }
         return text.toString().strip();
+    }
+
+    /**
+     * The last lines of the server's own log. A process of the server's writes it, which outlives the server by a moment:
+     * waits, within bounds, for the line that the server ends with and for that process to be gone.
+     */
+    private static String serverLog(FolderLayout layout) throws IOException {
+        String lines = "";
+        for (long waited = 0; waited < MOST_WAITED_MILLIS; waited += POLL_MILLIS) {
+            Optional<Path> newest = newestServerLog(layout);
+            lines = newest.isPresent() ? tail(newest.get()) : "";
+            ServerStart.pause(POLL_MILLIS);
+            if (lines.contains(LAST_LINE)) {
+                break;
+            }
+        }
+        return lines;
     }
 
     /** Whether another attempt may succeed: a port that was taken meanwhile, a dying server that still holds memory. */

@@ -121,6 +121,7 @@ create table display_stay (
     constraint display_stands_in_one_room_at_a_time exclude using gist (display_id with =, during with &&)
 );
 create index display_stay_room on display_stay (room_id) where upper_inf(during);
+create index display_stay_display on display_stay (display_id) where upper_inf(during);
 
 create table tolerance_set (
     id         uuid primary key,
@@ -212,6 +213,7 @@ create table hero (
     constraint room_has_one_hero_per_target exclude using gist (room_id with =, target_id with =, during with &&)
 );
 create index hero_preset on hero (preset_id) where upper_inf(during);
+create index hero_room on hero (room_id, target_id) where upper_inf(during);
 
 -- Instruments --------------------------------------------------------------------------------------------------------
 
@@ -269,7 +271,8 @@ create table run (
 );
 comment on column run.warmed_up is 'null when the time since power-on was not given';
 create index run_preset on run (preset_id, taken_at desc, received_at desc);
-create index run_instrument on run (instrument_id, taken_at desc);
+create index run_instrument on run (instrument_id, taken_at desc, received_at desc);
+create index run_taken on run (taken_at desc, id desc);
 
 create table reading (
     run_id uuid    not null references run,
@@ -311,6 +314,7 @@ create table baseline (
     foreign key (run_id, preset_id) references run (id, preset_id),
     constraint preset_has_one_baseline_at_a_time exclude using gist (preset_id with =, during with &&)
 );
+create index baseline_preset on baseline (preset_id) where upper_inf(during);
 
 -- Matching -----------------------------------------------------------------------------------------------------------
 
@@ -371,6 +375,7 @@ create table finding (
     detail                 jsonb,
     tolerance_set_id       uuid        not null,
     tolerance_set_revision bigint      not null,
+    target_revision        bigint      not null,
     assessed_at            timestamptz not null,
     foreign key (tolerance_set_id, tolerance_set_revision) references tolerance_set_revision
 );
@@ -399,12 +404,16 @@ create table alert (
     room_id         uuid        references room,
     headline        text        not null,
     detail          jsonb       not null,
+    evidence        text        not null,
     opened_at       timestamptz not null,
     updated_at      timestamptz not null,
     acknowledged_at timestamptz,
     closed_at       timestamptz,
+    settled         boolean     not null default false,
     version         bigint      not null default 0
 );
+comment on column alert.evidence is 'what it rests on: a run, a baseline, a certificate';
+comment on column alert.settled is 'closed by a person: the same evidence opens none again';
 create unique index alert_open_once_per_cause on alert (cause, subject_id) where closed_at is null;
 create index alert_room_open on alert (room_id) where closed_at is null;
 create index alert_subject on alert (subject_id, opened_at desc);

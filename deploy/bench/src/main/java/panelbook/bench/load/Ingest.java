@@ -1,10 +1,9 @@
 package panelbook.bench.load;
 
 import java.io.ByteArrayInputStream;
-import java.net.http.HttpRequest;
+import java.io.IOException;
 import java.sql.Connection;
-import java.util.ArrayList;
-import java.util.List;
+import java.sql.SQLException;
 import java.util.Locale;
 import java.util.UUID;
 import org.postgresql.PGConnection;
@@ -15,7 +14,7 @@ import org.postgresql.PGConnection;
  */
 final class Ingest {
     private static final int UNCOUNTED = 15;
-    private static final int COUNTED = 31;
+    private static final int COUNTED = Integer.getInteger("panelbook.rounds", 41);
 
     private final Service service;
     private final Connection database;
@@ -31,41 +30,43 @@ final class Ingest {
 
     void of(int patches) throws Exception {
         var runs = new Runs(patches);
-        var ids = new ArrayList<UUID>();
-        var requests = new ArrayList<HttpRequest>();
         // the baseline that every later run is judged by holds the same patches: the dearest case
-        service.post("/runs", runs.upload(UUID.randomUUID(), presetId, instrumentId, "as-left", 1000), 201);
+        service.post("/runs", runs.upload(UUID.randomUUID(), presetId, instrumentId, "as-left", 30_000), 201);
+        table("scratch_guarded", "primary key (run_id, red, green, blue), foreign key (run_id) references run");
+        table("scratch_plain", "primary key (run_id, red, green, blue)");
+        var post = new Times(UNCOUNTED);
+        var guarded = new Times(UNCOUNTED);
+        var plain = new Times(UNCOUNTED);
+        // in turns, so that what else the machine does falls on all three alike
         for (var round = 0; round < UNCOUNTED + COUNTED; round++) {
-            ids.add(UUID.randomUUID());
-            requests.add(
-                    service.post("/runs", runs.upload(ids.get(round), presetId, instrumentId, "check", 900 - round)));
+            var id = UUID.randomUUID();
+            var request = service.post("/runs", runs.upload(id, presetId, instrumentId, "check", 20_000 - round));
+            var rows = runs.rows(id);
+            post.time(() -> service.send(request, 201));
+            guarded.time(() -> copy("scratch_guarded", rows));
+            plain.time(() -> copy("scratch_plain", rows));
         }
-        var post = Times.of(UNCOUNTED, COUNTED, round -> service.send(requests.get(round), 201));
-        var guarded = copy(runs, ids, "primary key (run_id, red, green, blue), foreign key (run_id) references run");
-        var plain = copy(runs, ids, "primary key (run_id, red, green, blue)");
+        Database.execute(database, "drop table scratch_guarded, scratch_plain");
         say("POST /runs, judged and committed", patches, post, guarded);
         say("COPY, primary key and foreign key", patches, guarded, guarded);
         say("COPY, primary key only", patches, plain, guarded);
     }
 
-    private Times copy(Runs runs, List<UUID> ids, String constraints) throws Exception {
-        Database.execute(database, "drop table if exists scratch_reading");
+    private void table(String name, String constraints) throws SQLException {
         Database.execute(
                 database,
-                "create table scratch_reading (run_id uuid not null, red integer not null check (red between 0 and 65535),"
+                "create table " + name + " (run_id uuid not null, red integer not null check (red between 0 and 65535),"
                         + " green integer not null check (green between 0 and 65535),"
                         + " blue integer not null check (blue between 0 and 65535), seq integer not null,"
                         + " x float8 not null check (x >= 0 and x < 'infinity'),"
                         + " y float8 not null check (y >= 0 and y < 'infinity'),"
                         + " z float8 not null check (z >= 0 and z < 'infinity'), " + constraints + ")");
-        var rows = ids.stream().map(runs::rows).toList();
-        var copy = database.unwrap(PGConnection.class).getCopyAPI();
-        var times = Times.of(
-                UNCOUNTED,
-                COUNTED,
-                round -> copy.copyIn("copy scratch_reading from stdin", new ByteArrayInputStream(rows.get(round))));
-        Database.execute(database, "drop table scratch_reading");
-        return times;
+    }
+
+    private void copy(String table, byte[] rows) throws SQLException, IOException {
+        database.unwrap(PGConnection.class)
+                .getCopyAPI()
+                .copyIn("copy " + table + " from stdin", new ByteArrayInputStream(rows));
     }
 
     private static void say(String what, int patches, Times times, Times reference) {

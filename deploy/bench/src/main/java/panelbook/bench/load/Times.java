@@ -1,6 +1,7 @@
 package panelbook.bench.load;
 
-import java.util.Arrays;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 
 /** How long something took, many times. */
@@ -8,35 +9,35 @@ final class Times {
 
     /** Something to be timed. */
     interface Work {
-        void run(int round) throws Exception;
+        void run() throws Exception;
     }
 
-    private final double[] sortedSeconds;
-
-    private Times(double[] sortedSeconds) {
-        this.sortedSeconds = sortedSeconds;
-    }
+    private final List<Double> seconds = new ArrayList<>();
+    private int uncounted;
 
     /**
-     * Times something after some rounds that are not counted.
+     * Starts with nothing timed.
      *
-     * @param work gets the number of the round, from 0, those not counted included
+     * @param uncounted how many times are left out at first, while code is compiled and caches fill
      */
-    static Times of(int uncounted, int counted, Work work) throws Exception {
-        var seconds = new double[counted];
-        for (var round = 0; round < uncounted + counted; round++) {
-            var begin = System.nanoTime();
-            work.run(round);
-            if (round >= uncounted) {
-                seconds[round - uncounted] = (System.nanoTime() - begin) / 1e9;
-            }
+    Times(int uncounted) {
+        this.uncounted = uncounted;
+    }
+
+    /** Times something once. */
+    void time(Work work) throws Exception {
+        var begin = System.nanoTime();
+        work.run();
+        var took = (System.nanoTime() - begin) / 1e9;
+        if (uncounted > 0) {
+            uncounted--;
+        } else {
+            seconds.add(took);
         }
-        Arrays.sort(seconds);
-        return new Times(seconds);
     }
 
     double median() {
-        return sortedSeconds[sortedSeconds.length / 2];
+        return quantile(0.5);
     }
 
     /** Median and middle half, in ms. */
@@ -45,8 +46,12 @@ final class Times {
                 Locale.ROOT,
                 "%.2f ms (middle half %.2f to %.2f, %d rounds)",
                 1000 * median(),
-                1000 * sortedSeconds[sortedSeconds.length / 4],
-                1000 * sortedSeconds[3 * sortedSeconds.length / 4],
-                sortedSeconds.length);
+                1000 * quantile(0.25),
+                1000 * quantile(0.75),
+                seconds.size());
+    }
+
+    private double quantile(double share) {
+        return seconds.stream().sorted().toList().get((int) (share * (seconds.size() - 1)));
     }
 }

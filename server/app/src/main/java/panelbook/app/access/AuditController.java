@@ -10,6 +10,7 @@ import org.springframework.transaction.annotation.Transactional;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Paging;
 import panelbook.wire.AuditEntry;
 import panelbook.wire.Page;
@@ -58,7 +59,7 @@ class AuditController {
     private AuditEntry entry(ResultSet rs, int n) throws SQLException {
         return new AuditEntry(
                 rs.getLong("seq"),
-                rs.getTimestamp("at").toInstant(),
+                Rows.instant(rs, "at"),
                 rs.getString("actor"),
                 rs.getString("action"),
                 rs.getString("subject_kind"),

@@ -15,10 +15,12 @@ import org.springframework.boot.ApplicationRunner;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.support.TransactionTemplate;
 import org.springframework.util.StringUtils;
+import panelbook.wire.NewToken;
 
 /**
  * At the very first start there is nobody who could make a token: one is made and shown once, on standard output, or in
- * the file that {@code panelbook.first-token-file} names, which only its owner can read.
+ * the file that {@code panelbook.first-token-file} names, which only its owner can read. Whoever lost every engineer's
+ * token starts the service once with {@code panelbook.new-engineer=NAME}: that makes one more, shown the same way.
  */
 @Component
 class FirstToken implements ApplicationRunner {
@@ -26,32 +28,43 @@ class FirstToken implements ApplicationRunner {
     private final Tokens tokens;
     private final TransactionTemplate transactions;
     private final @Nullable Path file;
+    private final @Nullable String newEngineer;
 
-    FirstToken(Tokens tokens, TransactionTemplate transactions, @Value("${panelbook.first-token-file:}") String file) {
+    FirstToken(
+            Tokens tokens,
+            TransactionTemplate transactions,
+            @Value("${panelbook.first-token-file:}") String file,
+            @Value("${panelbook.new-engineer:}") String newEngineer) {
         this.tokens = tokens;
         this.transactions = transactions;
         this.file = StringUtils.hasText(file) ? Path.of(file) : null;
+        this.newEngineer = StringUtils.hasText(newEngineer) ? newEngineer : null;
     }
 
     @Override
     public void run(ApplicationArguments arguments) {
         // a token that could not be shown must not be kept: it is shown before the transaction commits
-        transactions.executeWithoutResult(status -> tokens.addFirst().ifPresent(token -> show(token.secret())));
+        transactions.executeWithoutResult(status -> {
+            tokens.addFirst().ifPresent(token -> show("First start", token));
+            if (newEngineer != null) {
+                show("New engineer", tokens.addEngineer(newEngineer));
+            }
+        });
     }
 
-    private void show(String secret) {
+    private void show(String why, NewToken token) {
         if (file == null) {
-            print(System.out, secret);
+            print(System.out, why, token);
         } else {
-            write(file, secret);
+            write(file, token.secret());
         }
     }
 
-    private static void print(PrintStream out, String secret) {
+    private static void print(PrintStream out, String why, NewToken token) {
         out.println();
-        out.println("First start. The engineer's token, shown this once; keep it like a key:");
+        out.println(why + ". The token of \"" + token.token().holder() + "\", shown this once; keep it like a key:");
         out.println();
-        out.println("    " + secret);
+        out.println("    " + token.secret());
         out.println();
         out.flush();
     }

@@ -2,21 +2,19 @@ package panelbook.app.access;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Timestamp;
 import java.time.Clock;
 import java.time.Instant;
-import java.time.ZoneOffset;
-import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.database.Rows;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
+import panelbook.app.rest.Words;
 import panelbook.wire.NewToken;
 import panelbook.wire.Page;
 import panelbook.wire.Role;
@@ -84,8 +82,14 @@ class Tokens {
         if (!none) {
             return Optional.empty();
         }
-        var draft = new TokenDraft(UUID.randomUUID(), "first engineer", Role.ENGINEER, null);
-        return Optional.of(insert(draft, "first start", clock.instant()));
+        return Optional.of(addEngineer("first engineer"));
+    }
+
+    /** An engineer token at the wish of whoever starts the service. */
+    @Transactional
+    NewToken addEngineer(String holder) {
+        new Checks().line("panelbook.new-engineer", holder, 200).refuse();
+        return insert(new TokenDraft(UUID.randomUUID(), holder, Role.ENGINEER, null), "service start", clock.instant());
     }
 
     @Transactional
@@ -100,7 +104,7 @@ class Tokens {
                     "This is the last engineer token that holds: make another one first, or nobody can make tokens.");
         }
         jdbc.sql("update token set revoked_at = ?, revoked_by = ? where id = ?")
-                .param(time(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .param(Caller.current().holder())
                 .param(id)
                 .update();
@@ -134,9 +138,9 @@ class Tokens {
                 .param(draft.holder())
                 .param(draft.role().toString())
                 .param(Secrets.hash(secret))
-                .param(time(now))
+                .param(Rows.at(now))
                 .param(by)
-                .param(draft.expiresAt() == null ? null : time(draft.expiresAt()))
+                .param(Rows.atOrNull(draft.expiresAt()))
                 .update();
         return new NewToken(find(draft.id()).orElseThrow(), secret);
     }
@@ -146,7 +150,7 @@ class Tokens {
                         select exists (select from token where role = 'engineer' and id <> ? and revoked_at is null
                         and (expires_at is null or expires_at > ?))""")
                 .param(id)
-                .param(time(clock.instant()))
+                .param(Rows.at(clock.instant()))
                 .query(Boolean.class)
                 .single();
     }
@@ -166,26 +170,11 @@ class Tokens {
         return new Token(
                 rs.getObject("id", UUID.class),
                 rs.getString("holder"),
-                role(rs.getString("role")),
-                rs.getTimestamp("created_at").toInstant(),
+                Words.of(Role.class, rs.getString("role")),
+                Rows.instant(rs, "created_at"),
                 rs.getString("created_by"),
-                instant(rs.getTimestamp("expires_at")),
-                instant(rs.getTimestamp("revoked_at")),
+                Rows.instantOrNull(rs, "expires_at"),
+                Rows.instantOrNull(rs, "revoked_at"),
                 rs.getString("revoked_by"));
-    }
-
-    private static Role role(String word) {
-        return Arrays.stream(Role.values())
-                .filter(role -> role.toString().equals(word))
-                .findFirst()
-                .orElseThrow();
-    }
-
-    private static @Nullable Instant instant(@Nullable Timestamp time) {
-        return time == null ? null : time.toInstant();
-    }
-
-    private static Object time(Instant instant) {
-        return instant.atOffset(ZoneOffset.UTC);
     }
 }

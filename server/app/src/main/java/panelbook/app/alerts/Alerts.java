@@ -14,6 +14,7 @@ import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
+import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
 import panelbook.wire.AffectedFollower;
 import panelbook.wire.AlertEventKind;
@@ -51,7 +52,7 @@ public class Alerts {
         log.lock();
         var open = openAlert(report);
         if (open.isEmpty()) {
-            return report.present() ? Optional.of(open(report, by)) : Optional.empty();
+            return report.present() && !settled(report) ? Optional.of(open(report, by)) : Optional.empty();
         }
         return report.present() ? update(open.get(), report, by) : closeUnlessLingering(open.get(), report, by);
     }
@@ -67,7 +68,7 @@ public class Alerts {
                         new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")))
                 .list()
                 .forEach(alert -> {
-                    markClosed(alert.id(), now);
+                    markClosed(alert.id(), now, false);
                     log.append(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
                 });
     }
@@ -75,6 +76,7 @@ public class Alerts {
     /** The subject stands in another room now, or in none: its open alerts go along. */
     @Transactional(propagation = Propagation.MANDATORY)
     public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
+        log.lock();
         jdbc.sql("update alert set room_id = :room where subject_id = :subject and closed_at is null")
                 .param("room", roomId)
                 .param("subject", subjectId)
@@ -84,7 +86,7 @@ public class Alerts {
     /** A person takes an alert in hand. */
     @Transactional
     void acknowledge(UUID alertId, String note, Caller caller) {
-        requireText("/note", note);
+        inWords("/note", note);
         log.lock();
         var alert = alertNotClosed(alertId);
         var now = clock.instant();
@@ -98,11 +100,11 @@ public class Alerts {
     /** A person closes an alert with a reason. */
     @Transactional
     void close(UUID alertId, String reason, Caller caller) {
-        requireText("/reason", reason);
+        inWords("/reason", reason);
         log.lock();
         var alert = alertNotClosed(alertId);
         var now = clock.instant();
-        markClosed(alertId, now);
+        markClosed(alertId, now, true);
         log.append(alertId, AlertEventKind.CLOSED, now, caller.holder(), reason, alert.headline(), alert.detail());
     }
 
@@ -112,8 +114,9 @@ public class Alerts {
         var detail = detail(report, Set.of());
         jdbc.sql("""
                         insert into alert (id, cause, subject_kind, subject_id, facility_id, room_id, headline, detail,
-                                           opened_at, updated_at)
-                        values (:id, :cause, :kind, :subject, :facility, :room, :headline, :detail::jsonb, :now, :now)
+                                           evidence, opened_at, updated_at)
+                        values (:id, :cause, :kind, :subject, :facility, :room, :headline, :detail::jsonb, :evidence,
+                                :now, :now)
                         """)
                 .param("id", id)
                 .param("cause", report.cause().toString())
@@ -123,6 +126,7 @@ public class Alerts {
                 .param("room", report.roomId())
                 .param("headline", report.headline())
                 .param("detail", detail)
+                .param("evidence", report.evidence())
                 .param("now", Rows.at(now))
                 .update();
         log.append(id, AlertEventKind.OPENED, now, by, null, report.headline(), detail);
@@ -137,12 +141,13 @@ public class Alerts {
         var now = clock.instant();
         var detail = detail(report, before.held());
         jdbc.sql("""
-                        update alert set headline = :headline, detail = :detail::jsonb, updated_at = :now,
-                                         room_id = :room, version = version + 1
+                        update alert set headline = :headline, detail = :detail::jsonb, evidence = :evidence,
+                                         updated_at = :now, room_id = :room, version = version + 1
                         where id = :id
                         """)
                 .param("headline", report.headline())
                 .param("detail", detail)
+                .param("evidence", report.evidence())
                 .param("now", Rows.at(now))
                 .param("room", report.roomId())
                 .param("id", open.id())
@@ -158,13 +163,17 @@ public class Alerts {
             return Optional.empty();
         }
         var now = clock.instant();
-        markClosed(open.id(), now);
+        markClosed(open.id(), now, false);
         log.append(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
         return Optional.of(new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.headline()));
     }
 
-    private void markClosed(UUID alertId, Instant now) {
-        jdbc.sql("update alert set closed_at = :now, updated_at = :now, version = version + 1 where id = :id")
+    private void markClosed(UUID alertId, Instant now, boolean settled) {
+        jdbc.sql("""
+                        update alert set closed_at = :now, updated_at = :now, settled = :settled, version = version + 1
+                        where id = :id
+                        """)
+                .param("settled", settled)
                 .param("now", Rows.at(now))
                 .param("id", alertId)
                 .update();
@@ -178,6 +187,19 @@ public class Alerts {
                 report.followers(),
                 List.copyOf(report.findings().values()),
                 held));
+    }
+
+    /** Whether a person closed an alert on what the report rests on: it takes something new to open another. */
+    private boolean settled(CauseReport report) {
+        return jdbc.sql("""
+                        select exists (select from alert where cause = :cause and subject_id = :subject and settled
+                                                           and evidence = :evidence)
+                        """)
+                .param("cause", report.cause().toString())
+                .param("subject", report.subjectId())
+                .param("evidence", report.evidence())
+                .query(Boolean.class)
+                .single();
     }
 
     private Optional<OpenAlert> openAlert(CauseReport report) {
@@ -206,10 +228,11 @@ public class Alerts {
         return found.alert();
     }
 
-    private static void requireText(String pointer, String text) {
-        if (text.isBlank() || text.length() > 10_000) {
-            throw Refusal.invalid(pointer, "takes 1 to 10000 characters: say it in words, for those who come after");
-        }
+    private static void inWords(String pointer, String text) {
+        new Checks()
+                .that(!text.isBlank(), pointer, "Must not be empty: say it in words, for those who come after.")
+                .text(pointer, text, 10_000)
+                .refuse();
     }
 
     /** Where an alert stands. */

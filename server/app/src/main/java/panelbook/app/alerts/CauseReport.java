@@ -19,6 +19,7 @@ import panelbook.wire.Finding;
  * @param headline for people, one sentence
  * @param followers that the cause touches as well
  * @param findings that show it, each under its slot, the gravest first; none when nothing shows it now
+ * @param evidence what the findings rest on, such as a run: once a person settled the alert, the same opens none again
  * @param lingering slots whose figures are not clear of their limits: an alert that one of them held open stays open
  */
 public record CauseReport(
@@ -30,6 +31,7 @@ public record CauseReport(
         @Nullable UUID roomId,
         String headline,
         List<AffectedFollower> followers,
+        String evidence,
         Map<String, Finding> findings,
         Set<String> lingering) {
 

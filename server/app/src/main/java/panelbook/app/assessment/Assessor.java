@@ -2,12 +2,9 @@ package panelbook.app.assessment;
 
 import java.time.Clock;
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.EnumSet;
 import java.util.HashSet;
 import java.util.List;
 import java.util.UUID;
-import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -19,11 +16,8 @@ import panelbook.app.matching.Matches;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
-import panelbook.app.runs.StoredRun;
 import panelbook.wire.AlertNotice;
-import panelbook.wire.Metric;
 import panelbook.wire.Purpose;
-import panelbook.wire.Rule;
 
 /**
  * Judges a preset as it stands: its latest run by every rule, the pairs that it belongs to, and the causes that follow.
@@ -44,6 +38,8 @@ class Assessor {
     private final Residuals residuals;
     private final Baselines baselines;
     private final FindingBook findings;
+    private final SignedStates signedStates;
+    private final LastingFindings lasting;
     private final CauseReporter causes;
     private final Clock clock;
 
@@ -57,6 +53,8 @@ class Assessor {
             Residuals residuals,
             Baselines baselines,
             FindingBook findings,
+            SignedStates signedStates,
+            LastingFindings lasting,
             CauseReporter causes,
             Clock clock) {
         this.jdbc = jdbc;
@@ -68,6 +66,8 @@ class Assessor {
         this.residuals = residuals;
         this.baselines = baselines;
         this.findings = findings;
+        this.signedStates = signedStates;
+        this.lasting = lasting;
         this.causes = causes;
         this.clock = clock;
     }
@@ -110,53 +110,54 @@ class Assessor {
     }
 
     /**
-     * The figures of a run by itself. A follower that was matched since its baseline was moved off its target on purpose: it
-     * is judged by the state that was signed off, not by target and baseline; an as-left run always is by its target.
+     * The figures of a run by itself: against its target, and against the state that its preset was left in.
      *
-     * @param agreement that the display stands in, or null
+     * @param left the run that shows that state, or null
      */
-    private List<Figure> figuresOfRun(Subject subject, @Nullable Agreement agreement) {
+    private static List<Figure> figuresOfRun(Subject subject, @Nullable Left left) {
         var run = subject.run();
         var figures = new ArrayList<Figure>();
         figures.add(TimeFigures.certificate(run.instrument(), run.run()));
-        if (run.run().purpose() == Purpose.MATCH && agreement == null) {
-            // a state that was tried: neither target nor baseline is its measure
-            return figures;
-        }
-        if (judgedByTarget(run.run(), agreement)) {
+        if (left == null || !left.signed() || run.run().purpose() == Purpose.AS_LEFT) {
             figures.addAll(VerificationFigures.of(subject.preset().target(), run));
         }
-        if (agreement != null) {
-            figures.addAll(OwnDriftFigures.of(subjects.whole(subject, agreement.followerRunId()), "the sign-off", run));
-        } else {
-            baselines
-                    .at(run.run().presetId(), run.run().takenAt())
-                    .ifPresent(baseline -> figures.addAll(
-                            OwnDriftFigures.of(subjects.whole(subject, baseline.runId()), "the baseline", run)));
+        if (left != null) {
+            figures.addAll(OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run));
         }
         return figures;
     }
 
-    private static boolean judgedByTarget(StoredRun run, @Nullable Agreement agreement) {
-        return agreement == null || run.purpose() == Purpose.AS_LEFT;
-    }
+    /**
+     * The state that a preset was left in when a run was taken. A follower that was matched since its baseline was moved off
+     * its target on purpose: it is judged by what was signed off, not by target and baseline.
+     *
+     * @param signed whether a match left it so, rather than a calibration
+     */
+    private record Left(RunMeasured run, boolean signed) {}
 
-    /** Judges a run that does not show how its preset stands: its findings are kept, but nothing that stands changes. */
-    Assessment judgeLate(Subject subject) {
+    private @Nullable Left left(Subject subject) {
         var run = subject.run().run();
-        var agreement = run.purpose() == Purpose.MATCH ? null : agreementThen(run);
-        var judged = rules.judge(figuresOfRun(subject, agreement), subject.preset(), run.id());
-        findings.keep(judged, subject.run().instrument().id());
-        return new Assessment(judged, List.of());
+        return signedStates
+                .nearest(subject)
+                .map(signed -> new Left(signed, true))
+                .or(() -> baselines
+                        .at(run.presetId(), run.takenAt())
+                        .map(baseline -> new Left(subjects.whole(subject, baseline.runId()), false)))
+                .orElse(null);
     }
 
-    private @Nullable Agreement agreementThen(StoredRun run) {
-        return matches.inForceOf(List.of(run.presetId())).stream()
-                .filter(signed -> signed.followerPresetId().equals(run.presetId())
-                        && !signed.followerRebased()
-                        && !signed.signedAt().isAfter(run.takenAt()))
-                .max(Comparator.comparing(Agreement::signedAt))
-                .orElse(null);
+    /**
+     * Judges a run that does not show how its preset stands: its findings are kept, but nothing that stands changes. Of a
+     * state that was tried while matching, neither target nor baseline is the measure.
+     */
+    Assessment judgeLate(Subject subject, String by) {
+        var run = subject.run();
+        var figures = run.run().purpose() == Purpose.MATCH
+                ? List.of(TimeFigures.certificate(run.instrument(), run.run()))
+                : figuresOfRun(subject, left(subject));
+        var judged = rules.judge(figures, subject.preset(), run.id());
+        findings.keep(judged, run.instrument().id());
+        return new Assessment(judged, causes.reportMeter(subject, judged, by));
     }
 
     /**
@@ -167,46 +168,34 @@ class Assessor {
     Assessment judgeStanding(Subject subject, String by) {
         var preset = subject.preset();
         var agreements = matches.inForceOf(List.of(preset.presetId()));
-        var pairs = residuals.judge(subject, agreements);
+        var left = left(subject);
         var own = rules.judge(
-                standingFigures(subject, pairs.stateOf(preset.presetId()), agreements),
+                standingFigures(subject, left, agreements),
                 preset,
                 subject.run().id());
-        var all = Stream.concat(own.stream(), pairs.judged().stream()).toList();
+        var all = Stream.concat(own.stream(), residuals.judge(subject, agreements).stream())
+                .toList();
         findings.keep(all, subject.run().instrument().id());
+        var before = findings.standing(List.of(preset.presetId()));
         findings.stand(all);
-        letOldFiguresStepDown(preset, own, agreements);
+        var slots = new HashSet<>(Judged.slotsOn(preset.presetId(), all));
+        slots.addAll(lasting.letStand(
+                subject, before, slots, left == null ? null : left.run().id(), agreements));
+        findings.stepDown(preset.presetId(), slots);
         return new Assessment(all, causes.report(subject, own, agreements, by));
     }
 
-    private List<Figure> standingFigures(Subject subject, @Nullable Agreement agreement, List<Agreement> agreements) {
+    private List<Figure> standingFigures(Subject subject, @Nullable Left left, List<Agreement> agreements) {
         var now = clock.instant();
         var run = subject.run().run();
-        var figures = new ArrayList<>(figuresOfRun(subject, agreement));
+        var figures = new ArrayList<>(figuresOfRun(subject, left));
         baselines
-                .at(run.presetId(), now)
+                .inForce(run.presetId())
                 .flatMap(baseline -> runs.find(baseline.runId()))
                 .ifPresent(baselineRun -> figures.addAll(TimeFigures.recalibration(
                         baselineRun, now, panelHours(subject.preset().displayId()))));
         figures.add(TimeFigures.matchesInQuestion(run, agreements));
         return figures;
-    }
-
-    /** What was judged before and not now stands no longer; a verification that was not asked for again stays. */
-    private void letOldFiguresStepDown(PresetFacts preset, List<Judged> own, List<Agreement> agreements) {
-        var kept = own.stream().map(Judged::slot).collect(Collectors.toCollection(HashSet::new));
-        for (var agreement : agreements) {
-            if (agreement.followerPresetId().equals(preset.presetId())) {
-                for (var metric : Metric.values()) {
-                    kept.add(Judged.slot(metric.toString(), agreement.matchId()));
-                }
-            }
-        }
-        var rules = EnumSet.allOf(Rule.class);
-        if (own.stream().noneMatch(judged -> judged.finding().rule() == Rule.VERIFICATION)) {
-            rules.remove(Rule.VERIFICATION);
-        }
-        findings.stepDown(preset.presetId(), rules, kept);
     }
 
     private @Nullable Double panelHours(UUID displayId) {

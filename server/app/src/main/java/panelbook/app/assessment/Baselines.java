@@ -38,6 +38,14 @@ class Baselines {
                 .optional();
     }
 
+    /** The baseline in force on a preset. */
+    Optional<Baseline> inForce(UUID presetId) {
+        return jdbc.sql(SELECT + " where preset_id = :preset and upper_inf(during)")
+                .param("preset", presetId)
+                .query((row, n) -> baseline(row))
+                .optional();
+    }
+
     /** All baselines of a preset, newest first. */
     List<Baseline> of(UUID presetId) {
         return jdbc.sql(SELECT + " where preset_id = :preset order by lower(during) desc")

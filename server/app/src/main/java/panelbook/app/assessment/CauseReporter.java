@@ -11,6 +11,7 @@ import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.alerts.Alerts;
+import panelbook.app.database.Rows;
 import panelbook.app.matching.Agreement;
 import panelbook.app.matching.Matches;
 import panelbook.app.runs.PresetFactsBook;
@@ -64,20 +65,30 @@ class CauseReporter {
             Causes.at(
                             Objects.requireNonNull(facts.get(presetId)),
                             standing,
-                            states.getOrDefault(presetId, new Causes.State(false, false)))
+                            states.getOrDefault(presetId, Causes.State.UNMEASURED))
                     .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
         }
-        own.stream()
-                .filter(judged -> judged.finding().rule() == Rule.CERTIFICATE)
-                .map(judged -> Causes.certificate(subject.run().instrument(), judged))
-                .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
+        notices.addAll(reportMeter(subject, own, by));
         return notices;
+    }
+
+    /** Reports the certificate of the meter, if this was its last use: an earlier one says nothing of how it is used now. */
+    List<AlertNotice> reportMeter(Subject subject, List<Judged> own, String by) {
+        var run = subject.run().run();
+        if (!runs.isLastOfItsInstrument(run)) {
+            return List.of();
+        }
+        return own.stream()
+                .filter(judged -> judged.finding().rule() == Rule.CERTIFICATE)
+                .map(judged -> Causes.certificate(subject.run().instrument(), TimeFigures.day(run), judged))
+                .flatMap(report -> alerts.report(report, by).stream())
+                .toList();
     }
 
     private Map<UUID, Causes.State> states(Collection<UUID> presetIds) {
         var states = new HashMap<UUID, Causes.State>();
         jdbc.sql("""
-                        select p.id, r.purpose, b.id is null as without_baseline,
+                        select p.id, r.purpose, r.id as run, b.id as baseline, b.run_id = r.id as is_baseline,
                                coalesce(b.run_id = r.id and b.reason is not null, false) as accepted
                         from unnest(:presets) as p (id)
                         join run r on r.id = any (:latest) and r.preset_id = p.id
@@ -88,12 +99,16 @@ class CauseReporter {
                         "latest",
                         runs.latestOf(presetIds).stream().map(StoredRun::id).toArray(UUID[]::new))
                 .query(row -> {
+                    var asLeft = Purpose.AS_LEFT.toString().equals(row.getString("purpose"));
+                    var baseline = Rows.idOrNull(row, "baseline");
                     states.put(
-                            row.getObject("id", UUID.class),
+                            Rows.id(row, "id"),
                             new Causes.State(
-                                    row.getBoolean("without_baseline")
-                                            || Purpose.AS_LEFT.toString().equals(row.getString("purpose")),
-                                    row.getBoolean("accepted")));
+                                    baseline == null || asLeft,
+                                    row.getBoolean("accepted"),
+                                    asLeft && !row.getBoolean("is_baseline"),
+                                    Rows.id(row, "run").toString(),
+                                    baseline == null ? "" : baseline.toString()));
                 });
         return states;
     }

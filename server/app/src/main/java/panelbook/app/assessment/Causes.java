@@ -1,5 +1,6 @@
 package panelbook.app.assessment;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -35,11 +36,12 @@ final class Causes {
                 .filter(judged -> judged.finding().presetId().equals(preset.presetId()))
                 .toList();
         return List.of(
-                moved(preset, own, standing),
+                moved(preset, own, standing, state),
                 offTarget(preset, of(Rule.VERIFICATION, own), state),
                 report(
                         AlertCause.RECALIBRATION_DUE,
                         preset,
+                        state.baseline(),
                         of(Rule.RECALIBRATION, own),
                         "Recalibration is due. ",
                         "It was calibrated again.",
@@ -47,6 +49,7 @@ final class Causes {
                 report(
                         AlertCause.MATCH_IN_QUESTION,
                         preset,
+                        state.baseline(),
                         of(Rule.AGREEMENT, own),
                         "A new baseline puts matches in question. ",
                         "Every match rests on the baselines in force.",
@@ -58,10 +61,17 @@ final class Causes {
      *
      * @param judgedByTarget whether its latest run is an as-left run, or it has no baseline: then the target is its measure
      * @param acceptedByPerson whether its latest run is the baseline because a person said so
+     * @param leftOffTarget whether its latest run is an as-left run that did not become the baseline: it was moved by whoever
+     *     calibrates it
+     * @param run the latest run's id, empty when there is none
+     * @param baseline the baseline's id, empty when there is none
      */
-    record State(boolean judgedByTarget, boolean acceptedByPerson) {}
+    record State(boolean judgedByTarget, boolean acceptedByPerson, boolean leftOffTarget, String run, String baseline) {
 
-    private static CauseReport moved(PresetFacts preset, List<Judged> own, List<Judged> all) {
+        static final State UNMEASURED = new State(false, false, false, "", "");
+    }
+
+    private static CauseReport moved(PresetFacts preset, List<Judged> own, List<Judged> all, State state) {
         var asFollower = own.stream().filter(Judged::liesAtFollower).toList();
         var asHero = all.stream()
                 .filter(judged -> judged.liesAtHero(preset.presetId()))
@@ -69,13 +79,15 @@ final class Causes {
         var contributing = new ArrayList<>(of(Rule.OWN_DRIFT, own));
         contributing.addAll(asFollower);
         contributing.addAll(asHero);
-        return report(
+        var report = report(
                 AlertCause.MOVED,
                 preset,
+                state.run(),
                 contributing,
                 asHero.stream().anyMatch(Judged::beyond) ? "The hero moved. " : "It moved. ",
                 "It measures as it did at its baseline and at sign-off.",
                 followers(asHero));
+        return state.leftOffTarget() ? lingeringOnly(report) : report;
     }
 
     /** Each follower that a moved hero puts beyond its limit, with the gravest of its figures. */
@@ -97,19 +109,27 @@ final class Causes {
     private static CauseReport offTarget(PresetFacts preset, List<Judged> verification, State state) {
         if (state.acceptedByPerson()) {
             return report(
-                    AlertCause.OFF_TARGET, preset, List.of(), "", "A person accepted it as the baseline.", List.of());
+                    AlertCause.OFF_TARGET,
+                    preset,
+                    state.run(),
+                    List.of(),
+                    "",
+                    "A person accepted it as the baseline.",
+                    List.of());
         }
         var report = report(
                 AlertCause.OFF_TARGET,
                 preset,
+                state.run(),
                 verification,
                 "It does not meet its target. ",
                 "It verifies against its target.",
                 List.of());
+        // a preset with a baseline is judged by that, not by its target
         return state.judgedByTarget() ? report : lingeringOnly(report);
     }
 
-    /** The same, but nothing in it opens an alert: a preset with a baseline is judged by it, not by its target. */
+    /** The same, but nothing in it opens an alert; it only keeps one open. */
     private static CauseReport lingeringOnly(CauseReport report) {
         var lingering = new java.util.HashSet<>(report.lingering());
         lingering.addAll(report.findings().keySet());
@@ -122,12 +142,13 @@ final class Causes {
                 report.roomId(),
                 report.headline(),
                 report.followers(),
+                report.evidence(),
                 Map.of(),
                 lingering);
     }
 
     /** Whether an instrument's certificate had expired when it was used last. */
-    static CauseReport certificate(InstrumentFacts instrument, Judged judged) {
+    static CauseReport certificate(InstrumentFacts instrument, LocalDate day, Judged judged) {
         Map<String, Finding> findings =
                 judged.beyond() ? Map.of(judged.finding().metric().toString(), judged.finding()) : Map.of();
         return new CauseReport(
@@ -141,6 +162,11 @@ final class Causes {
                         ? judged.finding().explanation()
                         : instrument.name() + " was used with a certificate that holds.",
                 List.of(),
+                "certificate until "
+                        + instrument
+                                .certifiedUntil(day)
+                                .map(LocalDate::toString)
+                                .orElse("never"),
                 findings,
                 Set.of());
     }
@@ -148,6 +174,7 @@ final class Causes {
     private static CauseReport report(
             AlertCause cause,
             PresetFacts preset,
+            String evidence,
             List<Judged> contributing,
             String opening,
             String gone,
@@ -169,6 +196,7 @@ final class Causes {
                 preset.roomId(),
                 headline(preset, beyond, opening, gone, followers),
                 followers,
+                evidence,
                 beyond,
                 lingering);
     }

@@ -18,7 +18,6 @@ import panelbook.wire.Decision;
 import panelbook.wire.Finding;
 import panelbook.wire.Metric;
 import panelbook.wire.ReadingRef;
-import panelbook.wire.Rule;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Findings: kept for ever, and which of them stands now for each preset. */
@@ -42,9 +41,9 @@ class FindingBook {
     private static final String INSERT = """
             insert into finding (id, preset_id, run_id, match_id, instrument_id, rule, metric, value, limit_value, uncertainty,
                                  conformance, decision, clear, explanation, readings, detail, tolerance_set_id,
-                                 tolerance_set_revision, assessed_at)
+                                 tolerance_set_revision, target_revision, assessed_at)
             values (:id, :preset, :run, :match, :instrument, :rule, :metric, :value, :limit, :uncertainty, :conformance,
-                    :decision, :clear, :explanation, :readings::jsonb, :detail::jsonb, :set, :revision, :at)
+                    :decision, :clear, :explanation, :readings::jsonb, :detail::jsonb, :set, :revision, :target, :at)
             """;
 
     private static final String STAND = """
@@ -88,6 +87,7 @@ class FindingBook {
                 .addValue("detail", judged.blame() == null ? null : json.writeValueAsString(judged.blame()))
                 .addValue("set", f.toleranceSetId())
                 .addValue("revision", f.toleranceSetVersion())
+                .addValue("target", judged.targetRevision())
                 .addValue("at", Rows.at(f.assessedAt()));
     }
 
@@ -104,24 +104,20 @@ class FindingBook {
                         .toArray(MapSqlParameterSource[]::new));
     }
 
-    /** Lets the findings of a rule on a preset stand no longer, but for those in the slots named. */
-    void stepDown(UUID presetId, Collection<Rule> rules, Collection<String> keptSlots) {
-        jdbc.sql("""
-                        delete from standing_finding s using finding f
-                        where s.finding_id = f.id and s.preset_id = :preset and f.rule = any (:rules)
-                          and not s.slot = any (:kept)
-                        """)
+    /** Lets the findings on a preset stand no longer, but for those in the slots named. */
+    void stepDown(UUID presetId, Collection<String> keptSlots) {
+        jdbc.sql("delete from standing_finding where preset_id = :preset and not slot = any (:kept)")
                 .param("preset", presetId)
-                .param("rules", rules.stream().map(Rule::toString).toArray(String[]::new))
                 .param("kept", keptSlots.toArray(new String[0]))
                 .update();
     }
 
     /** The standing findings of presets. */
     List<Judged> standing(Collection<UUID> presetIds) {
+        // found first: as a ninth table in the join it would come after a look at every finding (join_collapse_limit)
         return jdbc.sql(SELECT + """
-                        join standing_finding sf on sf.finding_id = fi.id where sf.preset_id = any (:presets)
-                        order by fi.preset_id, sf.slot
+                        where fi.id = any (array(select finding_id from standing_finding where preset_id = any (:presets)))
+                        order by fi.preset_id, fi.metric, fi.match_id
                         """)
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .query((row, n) -> judged(row))
@@ -139,7 +135,10 @@ class FindingBook {
     private Judged judged(ResultSet row) throws SQLException {
         var detail = row.getString("detail");
         return new Judged(
-                finding(row), row.getBoolean("clear"), detail == null ? null : json.readValue(detail, Blame.class));
+                finding(row),
+                row.getBoolean("clear"),
+                row.getLong("target_revision"),
+                detail == null ? null : json.readValue(detail, Blame.class));
     }
 
     private Finding finding(ResultSet row) throws SQLException {

@@ -40,10 +40,10 @@ class FleetChanges {
 
     @EventListener
     void onDisplayMoved(DisplayMoved moved) {
-        for (var preset : presetsOf(moved.displayId())) {
-            alerts.moveAllAbout(preset, moved.toRoomId());
-            verdicts.judgeLatestOf(preset);
-        }
+        var presets = presetsOf(moved.displayId());
+        // rooms are locked before the log of alerts, by everybody
+        presets.forEach(verdicts::judgeLatestOf);
+        presets.forEach(preset -> alerts.moveAllAbout(preset, moved.toRoomId()));
     }
 
     @EventListener

@@ -1,8 +1,10 @@
 package panelbook.app.assessment;
 
 import java.time.LocalDate;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
-import org.jspecify.annotations.Nullable;
 import panelbook.colorimetry.uncertainty.InstrumentUncertainty;
 
 /**
@@ -13,7 +15,7 @@ import panelbook.colorimetry.uncertainty.InstrumentUncertainty;
  * @param chromaticityUncertainty k = 2, u′ and v′ each
  * @param chromaticityRepeatability s, u′ and v′ each
  * @param luminanceFloor s on black, cd/m²
- * @param certifiedUntil last day of the certificate that ends last; null when there is none
+ * @param certificates all there are
  */
 record InstrumentFacts(
         UUID id,
@@ -23,9 +25,25 @@ record InstrumentFacts(
         double chromaticityUncertainty,
         double chromaticityRepeatability,
         double luminanceFloor,
-        @Nullable LocalDate certifiedUntil) {
+        List<Certificate> certificates) {
+
+    /**
+     * When a certificate holds.
+     *
+     * @param from first day
+     * @param until last day
+     */
+    record Certificate(LocalDate from, LocalDate until) {}
 
     private static final double COVERAGE_FACTOR = 2;
+
+    /** The last day of those certificates that had been issued on a day; empty when there was none yet. */
+    Optional<LocalDate> certifiedUntil(LocalDate day) {
+        return certificates.stream()
+                .filter(certificate -> !certificate.from().isAfter(day))
+                .map(Certificate::until)
+                .max(Comparator.naturalOrder());
+    }
 
     /**
      * The figures as standard uncertainties on displays of a panel technology. The systematic error is keyed by instrument

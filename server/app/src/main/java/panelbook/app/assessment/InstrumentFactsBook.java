@@ -1,8 +1,10 @@
 package panelbook.app.assessment;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -21,12 +23,8 @@ class InstrumentFactsBook {
 
     Map<UUID, InstrumentFacts> findAll(Collection<UUID> ids) {
         var found = new HashMap<UUID, InstrumentFacts>();
-        jdbc.sql("""
-                        select i.*, c.until from instrument i
-                        left join lateral (select max(expires_on) as until from instrument_certificate
-                                           where instrument_id = i.id) c on true
-                        where i.id = any (:ids)
-                        """)
+        var certificates = certificatesOf(ids);
+        jdbc.sql("select * from instrument where id = any (:ids)")
                 .param("ids", ids.toArray(new UUID[0]))
                 .query((row, n) -> new InstrumentFacts(
                         Rows.id(row, "id"),
@@ -36,9 +34,23 @@ class InstrumentFactsBook {
                         row.getDouble("chromaticity_uncertainty"),
                         row.getDouble("chromaticity_repeatability"),
                         row.getDouble("luminance_floor"),
-                        row.getObject("until", LocalDate.class)))
+                        certificates.getOrDefault(Rows.id(row, "id"), List.of())))
                 .list()
                 .forEach(facts -> found.put(facts.id(), facts));
+        return found;
+    }
+
+    private Map<UUID, List<InstrumentFacts.Certificate>> certificatesOf(Collection<UUID> ids) {
+        var found = new HashMap<UUID, List<InstrumentFacts.Certificate>>();
+        jdbc.sql(
+                        "select instrument_id, issued_on, expires_on from instrument_certificate where instrument_id = any (:ids)")
+                .param("ids", ids.toArray(new UUID[0]))
+                .query(row -> {
+                    found.computeIfAbsent(Rows.id(row, "instrument_id"), id -> new ArrayList<>())
+                            .add(new InstrumentFacts.Certificate(
+                                    row.getObject("issued_on", LocalDate.class),
+                                    row.getObject("expires_on", LocalDate.class)));
+                });
         return found;
     }
 }

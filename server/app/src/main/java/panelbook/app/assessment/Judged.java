@@ -1,7 +1,11 @@
 package panelbook.app.assessment;
 
+import java.util.Collection;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import panelbook.app.runs.PresetFacts;
 import panelbook.wire.Decision;
 import panelbook.wire.Finding;
 
@@ -9,9 +13,14 @@ import panelbook.wire.Finding;
  * A finding with what the causes need to know of it.
  *
  * @param clear whether it is so far inside its limit that an alert it holds open may close
+ * @param targetRevision revision of the preset's target that it was judged by
  * @param blame who moved, for figures of the drift from the hero
  */
-record Judged(Finding finding, boolean clear, @Nullable Blame blame) {
+record Judged(
+        Finding finding,
+        boolean clear,
+        long targetRevision,
+        @Nullable Blame blame) {
 
     boolean beyond() {
         return finding.decision() == Decision.BEYOND;
@@ -63,7 +72,33 @@ record Judged(Finding finding, boolean clear, @Nullable Blame blame) {
                         f.clause(),
                         f.assessedAt()),
                 clear,
+                targetRevision,
                 blame == null ? null : blame.aside());
+    }
+
+    /** Whether it was judged by the limits and the aims that hold for its preset now. */
+    boolean isCurrent(PresetFacts preset) {
+        return finding.toleranceSetId().equals(preset.toleranceSetId())
+                && finding.toleranceSetVersion() == preset.toleranceSetRevision()
+                && targetRevision == preset.targetRevision();
+    }
+
+    /** Its figure, to be judged by other limits. */
+    Figure figure() {
+        return new Figure(
+                finding.metric(),
+                finding.value(),
+                finding.uncertainty(),
+                finding.explanation(),
+                finding.readings(),
+                finding.matchId(),
+                blame,
+                false);
+    }
+
+    /** Whether it rests on a reading of a run. */
+    boolean restsOn(UUID runId) {
+        return finding.readings().stream().anyMatch(reading -> reading.runId().equals(runId));
     }
 
     /** What it is a figure of: the same slot of a later assessment takes its place. */
@@ -74,6 +109,14 @@ record Judged(Finding finding, boolean clear, @Nullable Blame blame) {
     /** The slot among those of all presets. */
     String place() {
         return finding.presetId() + " " + slot();
+    }
+
+    /** The slots of findings on a preset. */
+    static Set<String> slotsOn(UUID presetId, Collection<Judged> judged) {
+        return judged.stream()
+                .filter(j -> j.finding().presetId().equals(presetId))
+                .map(Judged::slot)
+                .collect(Collectors.toSet());
     }
 
     static String slot(String metric, @Nullable UUID matchId) {

@@ -1,6 +1,7 @@
 package panelbook.app.assessment;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -38,24 +39,10 @@ class Residuals {
         this.rules = rules;
     }
 
-    /**
-     * Residuals of all agreements.
-     *
-     * @param judged each on its follower
-     * @param states the agreement that each follower stands in
-     */
-    record All(List<Judged> judged, Map<UUID, Agreement> states) {
-
-        @Nullable
-        Agreement stateOf(UUID presetId) {
-            return states.get(presetId);
-        }
-    }
-
     /** Judges every pair that the subject belongs to: its own run against the latest of the other half. */
-    All judge(Subject subject, List<Agreement> agreements) {
+    List<Judged> judge(Subject subject, List<Agreement> agreements) {
         if (agreements.isEmpty()) {
-            return new All(List.of(), Map.of());
+            return List.of();
         }
         var pairs = pairs(subject, agreements);
         var byFollower = new LinkedHashMap<UUID, Map<Agreement, List<Judged>>>();
@@ -67,35 +54,19 @@ class Residuals {
                     .computeIfAbsent(follower.presetId(), id -> new LinkedHashMap<>())
                     .put(agreement, judged);
         }
-        return settle(byFollower);
+        return settle(byFollower, pairs);
     }
 
-    private static All settle(Map<UUID, Map<Agreement, List<Judged>>> byFollower) {
+    private static List<Judged> settle(Map<UUID, Map<Agreement, List<Judged>>> byFollower, Pairs pairs) {
         var judged = new ArrayList<Judged>();
-        var states = new HashMap<UUID, Agreement>();
         byFollower.forEach((follower, ofFollower) -> {
-            var state = nearest(ofFollower);
-            if (state != null) {
-                states.put(follower, state);
-            }
+            var state = pairs.nearest(ofFollower.keySet());
             ofFollower.forEach((agreement, residuals) -> residuals.forEach(residual -> judged.add(
                     state == null || state.equals(agreement)
                             ? residual
                             : residual.aside("It is nearer to what was signed off for " + state.operator() + "."))));
         });
-        return new All(judged, states);
-    }
-
-    /** The agreement with the smallest of largest residuals, among those not in question; null when there is none. */
-    private static @Nullable Agreement nearest(Map<Agreement, List<Judged>> residuals) {
-        return residuals.entrySet().stream()
-                .filter(entry -> entry.getKey().inQuestion() == null)
-                .min(Comparator.comparingDouble(entry -> entry.getValue().stream()
-                        .mapToDouble(Judged::gravity)
-                        .max()
-                        .orElse(Double.MAX_VALUE)))
-                .map(Map.Entry::getKey)
-                .orElse(null);
+        return judged;
     }
 
     private Pairs pairs(Subject subject, List<Agreement> agreements) {
@@ -129,6 +100,16 @@ class Residuals {
                             latestOf(agreement.followerPresetId()),
                             latestOf(agreement.heroPresetId()))
                     .all();
+        }
+
+        /** The agreement whose state a follower is nearest to, on the baseline that it has; null when there is none. */
+        @Nullable
+        Agreement nearest(Collection<Agreement> ofFollower) {
+            return ofFollower.stream()
+                    .filter(agreement -> !agreement.followerRebased())
+                    .min(Comparator.comparingDouble(agreement ->
+                            Movement.between(run(agreement.followerRunId()), latestOf(agreement.followerPresetId()))))
+                    .orElse(null);
         }
 
         private RunMeasured latestOf(UUID presetId) {

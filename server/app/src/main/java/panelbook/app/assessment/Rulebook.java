@@ -31,7 +31,10 @@ class Rulebook {
             if (limit != null) {
                 var judgement = Judgement.of(figure, limit, set);
                 judged.add(new Judged(
-                        finding(figure, preset, runId, set, limit, judgement, now), judgement.clear(), figure.blame()));
+                        finding(figure, preset, runId, set, limit, judgement, now),
+                        judgement.clear(),
+                        preset.targetRevision(),
+                        figure.blame()));
             }
         }
         return judged;

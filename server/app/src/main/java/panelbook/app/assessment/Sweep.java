@@ -13,7 +13,7 @@ import org.springframework.transaction.support.TransactionTemplate;
 import panelbook.app.database.Rows;
 
 /**
- * Judges presets that nobody uploads to: those whose limits were edited since they were judged, and those whose baseline
+ * Judges presets that nobody uploads to: those whose limits or aims were edited since they were judged, and those whose baseline
  * grew too old meanwhile. One instance of the service does it at a time, by a lock in the database.
  */
 @Component
@@ -39,7 +39,8 @@ class Sweep {
               and exists (select 1 from run where preset_id = p.id)
               and (exists (select 1 from standing_finding sf join finding f on f.id = sf.finding_id
                            where sf.preset_id = p.id
-                             and (f.tolerance_set_id, f.tolerance_set_revision) is distinct from (s.id, s.version))
+                             and ((f.tolerance_set_id, f.tolerance_set_revision) is distinct from (s.id, s.version)
+                                  or f.target_revision <> t.version))
                    or ((lower(b.during) + make_interval(days => sr.recalibration_days + 1) <= :now::timestamptz
                         or ph.hours - br.panel_hours > sr.recalibration_panel_hours)
                        and not exists (select 1 from alert a where a.subject_id = p.id and a.cause = 'recalibration-due'

@@ -2,6 +2,7 @@ package panelbook.app.assessment;
 
 import java.time.Duration;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
@@ -46,15 +47,18 @@ final class TimeFigures {
         return figures;
     }
 
-    /** Days by which the certificate had expired on the day of the run, UTC; unknown when none is on file. */
+    /** Days by which the certificate had expired on the day of the run, UTC; unknown when none
+     * of then is on file. */
     static Figure certificate(InstrumentFacts instrument, StoredRun run) {
-        var day = run.takenAt().atOffset(ZoneOffset.UTC).toLocalDate();
-        var until = instrument.certifiedUntil();
-        if (until == null) {
+        var day = day(run);
+        var last = instrument.certifiedUntil(day);
+        if (last.isEmpty()) {
             return Figure.unknown(
                     Metric.CERTIFICATE_DAYS,
-                    "There is no certificate of " + instrument.name() + " on file; it was used on " + day + ".");
+                    "There is no certificate of " + instrument.name() + " on file that had been issued by " + day
+                            + ", when it was used.");
         }
+        var until = last.get();
         var expired = Math.max(0, ChronoUnit.DAYS.between(until, day));
         return Figure.of(
                 Metric.CERTIFICATE_DAYS,
@@ -65,6 +69,11 @@ final class TimeFigures {
                         : "The certificate of " + instrument.name() + " expired on " + until + "; it was used on " + day
                                 + ".",
                 List.of());
+    }
+
+    /** The day that a run was taken, UTC. */
+    static LocalDate day(StoredRun run) {
+        return run.takenAt().atOffset(ZoneOffset.UTC).toLocalDate();
     }
 
     /** Matches that the preset's new baseline puts in question: as the hero's, else as the follower's. */

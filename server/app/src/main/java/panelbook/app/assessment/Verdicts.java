@@ -10,6 +10,7 @@ import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.matching.MatchSigned;
+import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
@@ -63,9 +64,10 @@ class Verdicts implements RunJudge {
     @Transactional
     public RunVerdict declare(UUID presetId, BaselineDraft draft) {
         var preset = presets.find(presetId).orElseThrow(() -> Refusal.notFound("preset", presetId));
-        if (draft.reason().isBlank() || draft.reason().length() > 10_000) {
-            throw Refusal.invalid("/reason", "takes 1 to 10000 characters: why it is to be the baseline");
-        }
+        new Checks()
+                .that(!draft.reason().isBlank(), "/reason", "Must not be empty: say why it is to be the baseline.")
+                .text("/reason", draft.reason(), 10_000)
+                .refuse();
         assessor.lockRoomsOf(preset);
         var run = runs.find(draft.runId())
                 .filter(found -> found.presetId().equals(presetId))
@@ -102,11 +104,13 @@ class Verdicts implements RunJudge {
     private RunVerdict verdict(Subject subject, Outcome outcome) {
         var run = subject.run().run();
         var latest = runs.latestOf(List.of(run.presetId())).stream().findFirst();
-        if (latest.isPresent() && latest.get().id().equals(run.id())) {
+        if (latest.isPresent()
+                && latest.get().id().equals(run.id())
+                && !subject.preset().retired()) {
             return verdict(run, subject.preset().path(), outcome, assessor.judgeStanding(subject, by()));
         }
-        var late = assessor.judgeLate(subject);
-        if (latest.isEmpty() || !outcome.becomes()) {
+        var late = assessor.judgeLate(subject, by());
+        if (latest.isEmpty() || !outcome.becomes() || subject.preset().retired()) {
             return verdict(run, subject.preset().path(), outcome, late);
         }
         // what came after it is to be judged by the baseline that it became

@@ -7,7 +7,6 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
@@ -61,16 +60,11 @@ class PanelHoursBook {
         if (draft.note() == null) {
             mustNotGoBack(displayId, at, draft.hours());
         }
-        insert(displayId, at, draft.hours(), null, draft.note(), now);
+        insert(displayId, at, draft, now);
         return new Added<>(
                 new PanelHours(
                         at, draft.hours(), null, draft.note(), Caller.current().holder()),
                 true);
-    }
-
-    /** Keeps the value that a run brought along. */
-    void addFromRun(UUID displayId, Instant at, double hours, UUID runId) {
-        insert(displayId, Rows.kept(at), hours, runId, null, clock.instant());
     }
 
     @Transactional(readOnly = true)
@@ -115,16 +109,14 @@ class PanelHoursBook {
         }
     }
 
-    private void insert(
-            UUID displayId, Instant at, double hours, @Nullable UUID runId, @Nullable String note, Instant now) {
+    private void insert(UUID displayId, Instant at, PanelHoursDraft draft, Instant now) {
         jdbc.sql("""
-                        insert into panel_hours (display_id, at, hours, run_id, note, recorded_at, recorded_by)
-                        values (?, ?, ?, ?, ?, ?, ?)""")
+                        insert into panel_hours (display_id, at, hours, note, recorded_at, recorded_by)
+                        values (?, ?, ?, ?, ?, ?)""")
                 .param(displayId)
                 .param(Rows.at(at))
-                .param(hours)
-                .param(runId)
-                .param(note)
+                .param(draft.hours())
+                .param(draft.note())
                 .param(Rows.at(now))
                 .param(Caller.current().holder())
                 .update();

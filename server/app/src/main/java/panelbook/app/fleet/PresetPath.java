@@ -2,7 +2,6 @@ package panelbook.app.fleet;
 
 import org.jspecify.annotations.Nullable;
 import panelbook.app.rest.Refusal;
-import panelbook.wire.Preset;
 
 /**
  * A preset's path for people: facility/room/display/preset; "-" stands for the room of a display that is in none.
@@ -22,11 +21,6 @@ record PresetPath(@Nullable String facility, String room, String display, String
         }
         var skip = names.length - 3;
         return new PresetPath(skip == 0 ? null : names[0], names[skip], names[skip + 1], names[skip + 2]);
-    }
-
-    static String of(Preset preset) {
-        var room = preset.room() == null ? NO_ROOM : preset.room();
-        return String.join("/", preset.facility(), room, preset.display(), preset.name());
     }
 
     boolean inNoRoom() {

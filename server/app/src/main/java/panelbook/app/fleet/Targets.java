@@ -80,8 +80,27 @@ class Targets {
             toleranceSets.mustBeInUse(draft.toleranceSetId());
         }
         advance(id, draft.name(), expectedVersion);
+        refuseOtherCodesOnceMeasured(there, draft);
         insertRevision(draft, expectedVersion + 1);
         return get(id);
+    }
+
+    /** The readings of a run are kept with their code values: in another range or depth these would be other colours. */
+    private void refuseOtherCodesOnceMeasured(Target there, TargetDraft draft) {
+        if (there.signalRange() == draft.signalRange() && there.bitDepth() == draft.bitDepth()) {
+            return;
+        }
+        var measured = jdbc.sql(
+                        "select exists (select from run r join preset p on p.id = r.preset_id where p.target_id = ?)")
+                .param(there.id())
+                .query(Boolean.class)
+                .single();
+        if (measured) {
+            throw Refusal.conflict("Runs have been measured for the target \"" + there.name() + "\" in "
+                    + there.bitDepth() + " bit " + there.signalRange()
+                    + " code values, which its signal range and bit depth give their meaning: leave both, or add a new"
+                    + " target and new presets for it.");
+        }
     }
 
     @Transactional

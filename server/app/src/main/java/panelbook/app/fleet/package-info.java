@@ -1,7 +1,7 @@
 /**
  * What stands where and what it is calibrated to: facilities, rooms, displays and their stays, presets, heroes, targets,
  * tolerance sets, panel hours, and the whole of a facility as one document. What was measured is kept elsewhere. Others
- * ask {@link panelbook.app.fleet.Fleet} and listen to its events.
+ * listen to its events.
  */
 @NullMarked
 package panelbook.app.fleet;

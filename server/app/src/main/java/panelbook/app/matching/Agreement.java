@@ -9,8 +9,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param followerRunId closing run of the follower at sign-off
  * @param heroRunId closing run of the hero at sign-off
- * @param heroRebased whether the hero has had a new baseline since
- * @param followerRebased whether the follower has had a new baseline since
+ * @param heroRebased whether the hero has had a new baseline since its closing run
+ * @param followerRebased whether the follower has had a new baseline since its closing run
  */
 public record Agreement(
         UUID matchId,

@@ -25,8 +25,8 @@ class MatchRows {
                                  and n.operator = m.operator
                                  and (n.signed_at, n.recorded_at) > (m.signed_at, m.recorded_at)) as newest,
                    exists (select 1 from hero h where h.preset_id = m.hero_preset_id and upper_inf(h.during)) as is_hero,
-                   m.hero_baseline_id is distinct from hb.id as hero_rebased,
-                   m.follower_baseline_id is distinct from fb.id as follower_rebased,
+                   coalesce(lower(hb.during) > hc.taken_at, false) as hero_rebased,
+                   coalesce(lower(fb.during) > fc.taken_at, false) as follower_rebased,
                    (select jsonb_agg(jsonb_build_object('control', t.control, 'level', t.level, 'clicks', t.clicks)
                                      order by t.control, t.level)
                     from trim t where t.match_id = m.id) as trims
@@ -39,6 +39,8 @@ class MatchRows {
             join facility hf on hf.id = hd.facility_id
             left join display_stay hs on hs.display_id = hd.id and upper_inf(hs.during)
             left join room hr on hr.id = hs.room_id
+            join run fc on fc.id = m.follower_run_id
+            join run hc on hc.id = m.hero_run_id
             left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
             left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
             """.formatted(path("f"), path("h"));

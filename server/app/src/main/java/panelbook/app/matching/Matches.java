@@ -2,6 +2,7 @@ package panelbook.app.matching;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
@@ -17,17 +18,29 @@ public class Matches {
     private static final String IN_FORCE = """
             select distinct on (m.follower_preset_id, m.hero_preset_id, m.operator)
                    m.id, m.follower_preset_id, m.hero_preset_id, m.operator, m.follower_run_id, m.hero_run_id, m.signed_at,
-                   m.hero_baseline_id is distinct from hb.id as hero_rebased,
-                   m.follower_baseline_id is distinct from fb.id as follower_rebased
+                   coalesce(lower(hb.during) > hc.taken_at, false) as hero_rebased,
+                   coalesce(lower(fb.during) > fc.taken_at, false) as follower_rebased
             from match m
             join hero h on h.preset_id = m.hero_preset_id and upper_inf(h.during)
             join preset fp on fp.id = m.follower_preset_id and fp.retired_at is null
             join display fd on fd.id = fp.display_id and fd.retired_at is null
             join display_stay fs on fs.display_id = fd.id and upper_inf(fs.during) and fs.room_id = h.room_id
+            join run fc on fc.id = m.follower_run_id
+            join run hc on hc.id = m.hero_run_id
             left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
             left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
             where m.follower_preset_id = any (:presets) or m.hero_preset_id = any (:presets)
             order by m.follower_preset_id, m.hero_preset_id, m.operator, m.signed_at desc, m.recorded_at desc
+            """;
+
+    // the newest of each operator on the baseline of the time, whether or not its hero is still the hero
+    private static final String SIGNED = """
+            select distinct on (m.operator) m.operator, m.follower_run_id
+            from match m
+            join run c on c.id = m.follower_run_id
+            left join baseline b on b.preset_id = m.follower_preset_id and b.during @> :at::timestamptz
+            where m.follower_preset_id = :preset and c.taken_at <= :at and (b.id is null or c.taken_at >= lower(b.during))
+            order by m.operator, m.signed_at desc, m.recorded_at desc
             """;
 
     private final JdbcClient jdbc;
@@ -44,6 +57,18 @@ public class Matches {
         return jdbc.sql(IN_FORCE)
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .query((row, n) -> agreement(row))
+                .list();
+    }
+
+    /**
+     * The states that a preset was left in by the sign-offs made on its baseline of a time, one of each operator. They say how
+     * its own controls stand, so they outlast a new baseline of the hero, another hero, and a move to another room.
+     */
+    public List<SignedState> statesOf(UUID presetId, Instant at) {
+        return jdbc.sql(SIGNED)
+                .param("preset", presetId)
+                .param("at", Rows.at(at))
+                .query((row, n) -> new SignedState(row.getString("operator"), Rows.id(row, "follower_run_id")))
                 .list();
     }
 

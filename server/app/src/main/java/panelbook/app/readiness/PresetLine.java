@@ -15,7 +15,7 @@ import panelbook.wire.Rule;
  *
  * @param hasHero whether the room has a hero for the preset's target
  * @param matched whether it was ever matched to that hero
- * @param findings that stand and are not within
+ * @param findings that stand and are not within, but for residuals that are set aside
  * @param alerts open on the preset
  */
 record PresetLine(

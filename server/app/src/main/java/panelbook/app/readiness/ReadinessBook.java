@@ -46,7 +46,8 @@ class ReadinessBook {
                                           'rule', fi.rule, 'metric', fi.metric, 'decision', fi.decision,
                                           'explanation', fi.explanation, 'since', fi.assessed_at)) as findings
                                from standing_finding st join finding fi on fi.id = st.finding_id
-                               where st.preset_id = p.id and st.decision <> 'within') sf on true
+                               where st.preset_id = p.id and st.decision <> 'within'
+                                 and (fi.detail ->> 'setAside')::boolean is not true) sf on true
             left join lateral (select jsonb_agg(jsonb_build_object(
                                           'id', a.id, 'cause', a.cause, 'headline', a.headline, 'since', a.opened_at,
                                           'acknowledged', a.acknowledged_at is not null)) as alerts

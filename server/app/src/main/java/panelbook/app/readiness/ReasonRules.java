@@ -33,14 +33,14 @@ final class ReasonRules {
         }
         for (var line : lines) {
             if (line.preset() != null) {
-                add(reasons, line, heroOf(line, lines), now);
+                add(reasons, line, lines, now);
             }
         }
         reasons.sort(Comparator.comparing(Reason::weight).reversed());
         return reasons;
     }
 
-    private static void add(List<Reason> reasons, PresetLine line, @Nullable PresetLine hero, Instant now) {
+    private static void add(List<Reason> reasons, PresetLine line, List<PresetLine> lines, Instant now) {
         if (!line.hasBaseline()) {
             reasons.add(reason(
                     line,
@@ -51,8 +51,8 @@ final class ReasonRules {
         }
         line.alerts().forEach(alert -> reasons.add(ofAlert(line, alert)));
         overdue(reasons, line, now);
-        standing(reasons, line, hero);
-        match(reasons, line);
+        standing(reasons, line, heroOf(line, lines));
+        match(reasons, line, lines);
         if (Boolean.FALSE.equals(line.warmedUp())) {
             reasons.add(reason(
                     line,
@@ -159,8 +159,10 @@ final class ReasonRules {
         return line.alerts().stream().anyMatch(alert -> alert.cause() == cause);
     }
 
-    private static void match(List<Reason> reasons, PresetLine line) {
-        if (line.hero()) {
+    /** A display that has no other of its target beside it needs no hero. */
+    private static void match(List<Reason> reasons, PresetLine line, List<PresetLine> lines) {
+        var alone = lines.stream().noneMatch(other -> other != line && Objects.equals(other.target(), line.target()));
+        if (line.hero() || alone) {
             return;
         }
         if (!line.hasHero()) {

@@ -20,9 +20,9 @@ import org.springframework.http.HttpHeaders;
 import org.springframework.http.HttpStatus;
 import org.springframework.http.HttpStatusCode;
 import org.springframework.http.MediaType;
-import org.springframework.http.ProblemDetail;
 import org.springframework.http.ResponseEntity;
 import org.springframework.http.converter.HttpMessageNotReadableException;
+import org.springframework.web.ErrorResponse;
 import org.springframework.web.bind.MissingServletRequestParameterException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.RestControllerAdvice;
@@ -142,13 +142,15 @@ class Problems extends ResponseEntityExceptionHandler {
             var answer = failed(failure);
             return answer == null ? null : object(answer);
         }
+        var detail = failure instanceof ErrorResponse known ? known.getBody().getDetail() : null;
+        return object(answer(of(status, detail), headers));
+    }
+
+    /** The problem of a status that has no refusal of its own; the detail is the title when there is none. */
+    static Problem of(HttpStatusCode status, @Nullable String detail) {
         var title = title(status);
-        var detail = body instanceof ProblemDetail given && given.getDetail() != null ? given.getDetail() : title;
         var type = "/problems/" + title.toLowerCase(Locale.ROOT).replaceAll("[^a-z]+", "-");
-        return ResponseEntity.status(status)
-                .headers(headers)
-                .contentType(MediaType.APPLICATION_PROBLEM_JSON)
-                .body(new Problem(type, title, status.value(), detail, null, null));
+        return new Problem(type, title, status.value(), detail == null ? title + "." : detail, null, null);
     }
 
     private static String title(HttpStatusCode status) {
@@ -167,8 +169,13 @@ class Problems extends ResponseEntityExceptionHandler {
         return object(answer(of(Refusal.invalid(List.of(trouble)))));
     }
 
-    private static ResponseEntity<Problem> answer(Problem problem) {
+    static ResponseEntity<Problem> answer(Problem problem) {
+        return answer(problem, HttpHeaders.EMPTY);
+    }
+
+    private static ResponseEntity<Problem> answer(Problem problem, HttpHeaders headers) {
         return ResponseEntity.status(problem.status())
+                .headers(headers)
                 .contentType(MediaType.APPLICATION_PROBLEM_JSON)
                 .body(problem);
     }

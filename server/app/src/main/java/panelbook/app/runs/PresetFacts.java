@@ -1,5 +1,6 @@
 package panelbook.app.runs;
 
+import java.time.Instant;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.colorimetry.signal.Target;
@@ -9,6 +10,7 @@ import panelbook.colorimetry.signal.Target;
  *
  * @param path facility/room/display/preset
  * @param panelTechnology of its display
+ * @param retiredAt when it or its display was taken out of use, or null
  * @param warmUpMinutes that its tolerance set asks for
  */
 public record PresetFacts(
@@ -24,4 +26,10 @@ public record PresetFacts(
         UUID toleranceSetId,
         long toleranceSetRevision,
         int warmUpMinutes,
-        boolean retired) {}
+        @Nullable Instant retiredAt) {
+
+    /** Whether it or its display was taken out of use. */
+    public boolean retired() {
+        return retiredAt != null;
+    }
+}

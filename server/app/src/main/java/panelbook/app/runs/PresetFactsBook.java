@@ -18,7 +18,7 @@ public class PresetFactsBook {
     private static final String SELECT = """
             select p.id as preset_id, d.id as display_id, s.room_id, d.facility_id, d.panel_technology,
                    f.name || '/' || coalesce(r.name, '-') || '/' || d.name || '/' || p.name as path,
-                   p.retired_at is not null or d.retired_at is not null as retired,
+                   least(p.retired_at, d.retired_at) as retired_at,
                    tr.*, ts.warm_up_minutes, ts.revision as tolerance_set_revision
             from preset p
             join display d on d.id = p.display_id
@@ -68,6 +68,6 @@ public class PresetFactsBook {
                 Rows.id(row, "tolerance_set_id"),
                 row.getLong("tolerance_set_revision"),
                 row.getInt("warm_up_minutes"),
-                row.getBoolean("retired"));
+                Rows.instantOrNull(row, "retired_at"));
     }
 }

@@ -30,9 +30,22 @@ public class RunBook {
                 .list();
     }
 
+    /** Whether no later run was taken with the same instrument. */
+    public boolean isLastOfItsInstrument(StoredRun run) {
+        return jdbc.sql("""
+                        select id = :run from run where instrument_id = :instrument
+                        order by taken_at desc, received_at desc limit 1
+                        """)
+                .param("run", run.id())
+                .param("instrument", run.instrumentId())
+                .query(Boolean.class)
+                .single();
+    }
+
     /**
      * The run that shows how each of the presets stands: the one taken last. Runs taken while matching show a state that
-     * was tried; they count once a sign-off closed with them. Presets without such a run are left out.
+     * was tried, and runs taken before warm-up show a cold panel: they count once a sign-off closed with them. Presets
+     * without such a run are left out.
      */
     public List<StoredRun> latestOf(Collection<UUID> presetIds) {
         return jdbc.sql("""
@@ -40,7 +53,7 @@ public class RunBook {
                         cross join lateral (
                             select * from run
                             where preset_id = p.id
-                              and (purpose <> 'match'
+                              and (purpose <> 'match' and warmed_up is not false
                                    or exists (select 1 from match where follower_run_id = run.id)
                                    or exists (select 1 from match where hero_run_id = run.id))
                             order by taken_at desc, received_at desc limit 1) r

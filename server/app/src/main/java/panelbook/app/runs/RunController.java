@@ -56,7 +56,7 @@ class RunController {
     @Adds
     @PostMapping(RUNS)
     ResponseEntity<RunVerdict> take(@RequestBody RunUpload upload) {
-        var taken = runs.take(upload, Caller.current());
+        var taken = Rivals.untilDone(() -> runs.take(upload, Caller.current()));
         return new Added<>(taken.verdict(), taken.fresh()).at(RUNS + "/" + upload.id());
     }
 

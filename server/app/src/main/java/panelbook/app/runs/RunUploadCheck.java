@@ -22,6 +22,9 @@ final class RunUploadCheck {
     private static final int MOST_PROBLEMS = 100;
     private static final Duration CLOCK_SKEW = Duration.ofMinutes(10);
 
+    /** A clock that has lost its battery starts in 1970 or 1980: a run of then would be taken for an old one for ever. */
+    private static final Instant LONG_PAST = Instant.parse("1990-01-01T00:00:00Z");
+
     private RunUploadCheck() {}
 
     /** Refuses what is wrong in any run, whatever the preset. */
@@ -40,6 +43,10 @@ final class RunUploadCheck {
         if (upload.takenAt().isAfter(now.plus(CLOCK_SKEW))) {
             problems.add(new FieldProblem(
                     "/takenAt", upload.takenAt() + " is in the future: check the clock and the time zone"));
+        }
+        if (upload.takenAt().isBefore(LONG_PAST)) {
+            problems.add(new FieldProblem(
+                    "/takenAt", upload.takenAt() + " lies too far in the past: check the clock of whatever measured"));
         }
         amount(problems, "/panelHours", upload.panelHours());
         amount(problems, "/ambientIlluminanceLux", upload.ambientIlluminanceLux());

@@ -1,6 +1,7 @@
 package panelbook.app.runs;
 
 import java.time.Clock;
+import java.time.Instant;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
@@ -112,21 +113,35 @@ public class Runs {
 
     private record StoredAnswer(byte[] digest, String answer) {}
 
+    /** A target is not edited while a run is checked against it and stored. */
+    private void lockTarget(UUID presetId) {
+        jdbc.sql("select from target where id = (select target_id from preset where id = :preset) for share")
+                .param("preset", presetId)
+                .query(row -> {});
+    }
+
     private PresetFacts presetToMeasure(RunUpload upload) {
+        lockTarget(upload.presetId());
         var facts = presets.find(upload.presetId())
                 .orElseThrow(() -> Refusal.invalid("/presetId", "there is no preset " + upload.presetId()));
-        if (facts.retired()) {
-            throw Refusal.invalid("/presetId", facts.path() + " is retired and takes no runs");
-        }
-        var instrument = jdbc.sql("select name, retired_at is not null as retired from instrument where id = :id")
+        takenInUse("/presetId", facts.path(), facts.retiredAt(), upload.takenAt());
+        var instrument = jdbc.sql("select name, retired_at from instrument where id = :id")
                 .param("id", upload.instrumentId())
-                .query((row, n) -> row.getBoolean("retired"))
+                .query((row, n) -> new Meter(row.getString("name"), Rows.instantOrNull(row, "retired_at")))
                 .optional()
                 .orElseThrow(() -> Refusal.invalid("/instrumentId", "there is no instrument " + upload.instrumentId()));
-        if (instrument) {
-            throw Refusal.invalid("/instrumentId", "the instrument is retired and takes no runs");
-        }
+        takenInUse("/instrumentId", instrument.name(), instrument.retiredAt(), upload.takenAt());
         return facts;
+    }
+
+    private record Meter(String name, @Nullable Instant retiredAt) {}
+
+    /** A run that waited to be sent while its display or meter was taken out of use is still one of it. */
+    private static void takenInUse(String pointer, String name, @Nullable Instant retiredAt, Instant takenAt) {
+        if (retiredAt != null && !takenAt.isBefore(retiredAt)) {
+            throw Refusal.invalid(
+                    pointer, name + " was retired at " + retiredAt + " and takes no runs of later than that");
+        }
     }
 
     private StoredRun stored(RunUpload upload, PresetFacts facts) {
@@ -135,8 +150,8 @@ public class Runs {
                 upload.presetId(),
                 upload.instrumentId(),
                 upload.purpose(),
-                upload.takenAt(),
-                clock.instant(),
+                Rows.kept(upload.takenAt()),
+                Rows.kept(clock.instant()),
                 upload.panelHours(),
                 warmedUp(upload.minutesSincePowerOn(), facts.warmUpMinutes()),
                 upload.readings().size());

@@ -6,15 +6,9 @@ import static panelbook.app.testing.Studio.dimmed;
 import static panelbook.app.testing.Studio.tinted;
 
 import java.time.Duration;
-import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
-import java.util.function.UnaryOperator;
-import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
-import panelbook.app.testing.ServiceTest;
-import panelbook.app.testing.Studio;
-import panelbook.colorimetry.XYZ;
 import panelbook.wire.Acknowledgement;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertCause;
@@ -26,25 +20,10 @@ import panelbook.wire.Finding;
 import panelbook.wire.Metric;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReadinessState;
-import panelbook.wire.RoomReadiness;
-import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
 
 /** The story of a room: calibrated, matched, and then something moves. */
-class OneAlertPerCauseTest extends ServiceTest {
-
-    private static final String OPERATOR = "operator A";
-
-    private Studio studio;
-    private UUID follower;
-    private Instant now;
-
-    @BeforeEach
-    void enterAStudio() {
-        studio = new Studio(engineer(), unique("studio"));
-        follower = studio.display("Follower 1", "lcd");
-        now = clock.advance(Duration.ofHours(1));
-    }
+class OneAlertPerCauseTest extends RoomTest {
 
     @Test
     void aRunThatVerifiesBecomesTheBaselineAndTheVerdictSaysSo() {
@@ -358,58 +337,5 @@ class OneAlertPerCauseTest extends ServiceTest {
                 .as("calibrated again: the match is in question now, but nothing is overdue")
                 .extracting(Alert::cause)
                 .containsExactly(AlertCause.MATCH_IN_QUESTION);
-    }
-
-    private void matchedRoom(UnaryOperator<XYZ> followerLooksLike) {
-        matchedRoom(followerLooksLike, follower);
-    }
-
-    private void matchedRoom(UnaryOperator<XYZ> followersLookLike, UUID... followers) {
-        asLeft(studio.hero(), asAimed());
-        for (var one : followers) {
-            asLeft(one, asAimed());
-        }
-        var heroRun = run(studio.hero(), Purpose.MATCH, asAimed());
-        studio.upload(heroRun);
-        for (var one : followers) {
-            var followerRun = run(one, Purpose.MATCH, followersLookLike);
-            studio.upload(followerRun);
-            studio.signOff(one, OPERATOR, followerRun, heroRun);
-        }
-    }
-
-    private RunVerdict asLeft(UUID preset, UnaryOperator<XYZ> bend) {
-        return studio.upload(run(preset, Purpose.AS_LEFT, bend));
-    }
-
-    private RunVerdict check(UUID preset, UnaryOperator<XYZ> bend) {
-        return studio.upload(run(preset, Purpose.CHECK, bend));
-    }
-
-    private RunUpload run(UUID preset, Purpose purpose, UnaryOperator<XYZ> bend) {
-        now = now.plusSeconds(600);
-        clock.advance(Duration.ofMinutes(10));
-        return studio.run(preset, purpose, now, bend);
-    }
-
-    private static Finding residual(RunVerdict verdict, Metric metric) {
-        return verdict.findings().stream()
-                .filter(finding -> finding.metric() == metric)
-                .findFirst()
-                .orElseThrow(() -> new AssertionError("no " + metric + " among " + verdict.findings()));
-    }
-
-    private List<Alert> openAlerts() {
-        return engineer().all("/alerts?room=" + studio.room(), Alert.class);
-    }
-
-    private Alert alert(UUID id) {
-        return engineer().get("/alerts/" + id).as(Alert.class);
-    }
-
-    private RoomReadiness readiness() {
-        return as(panelbook.wire.Role.MANAGER)
-                .get("/rooms/" + studio.room() + "/readiness")
-                .as(RoomReadiness.class);
     }
 }

@@ -81,6 +81,16 @@ class RequestsTest extends ServiceTest {
     }
 
     @Test
+    void whatTheContainerRefusesIsAProblemToo() {
+        assertThat(engineer().get("/api/v1//tokens").expect(400).problem().type())
+                .isEqualTo("/problems/bad-request");
+        var wrongType = engineer()
+                .send("POST", "/tokens", null, List.of("Content-Type", "text/plain"))
+                .expect(415);
+        assertThat(wrongType.problem().detail()).contains("not supported");
+    }
+
+    @Test
     void pagesWalkEveryRowOnceWhileRowsAreAdded() {
         for (var i = 0; i < 7; i++) {
             newToken(Role.PROBE, "Walked " + i);

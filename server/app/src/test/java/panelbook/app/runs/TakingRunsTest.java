@@ -17,6 +17,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import panelbook.app.testing.Answer;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
 import panelbook.wire.PanelHours;
@@ -26,6 +27,9 @@ import panelbook.wire.Role;
 import panelbook.wire.Run;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
+import panelbook.wire.SignalRange;
+import panelbook.wire.Target;
+import panelbook.wire.TargetDraft;
 
 /** Runs go in whole or not at all, and the same run again is the same run. */
 class TakingRunsTest extends ServiceTest {
@@ -211,6 +215,56 @@ class TakingRunsTest extends ServiceTest {
                         .problem()
                         .detail())
                 .contains("only an as-left run");
+    }
+
+    @Test
+    void aTargetKeepsItsCodeValuesOnceRunsWereMeasuredInThem() {
+        codes(SignalRange.NARROW, 12).expect(200);
+        codes(SignalRange.NARROW, 10).expect(200);
+        studio.upload(run(Studio.readings(asAimed())));
+        assertThat(codes(SignalRange.NARROW, 12).expect(409).problem().detail())
+                .contains("10 bit narrow")
+                .contains("add a new target");
+        codes(SignalRange.FULL, 10).expect(409);
+        codes(SignalRange.NARROW, 10).expect(200);
+        studio.upload(run(Studio.readings(asAimed())));
+    }
+
+    private Answer codes(SignalRange range, int bits) {
+        var there = engineer().get("/targets/" + studio.target());
+        var t = there.as(Target.class);
+        var draft = new TargetDraft(
+                t.id(),
+                t.name(),
+                t.primaries(),
+                t.eotf(),
+                t.gamma(),
+                range,
+                bits,
+                t.peakLuminance(),
+                t.blackLuminance(),
+                t.toleranceSetId());
+        return engineer().put("/targets/" + t.id(), draft, there.etag());
+    }
+
+    @Test
+    void aRunFromAClockThatWasNeverSetIsRefused() {
+        for (var then : List.of(Instant.parse("1970-01-01T00:12:00Z"), Instant.MIN)) {
+            var run = studio.run(studio.hero(), Purpose.CHECK, then, asAimed());
+            assertThat(engineer().post("/runs", run).expect(400).problem().detail())
+                    .contains("/takenAt");
+        }
+    }
+
+    @Test
+    void anAsLeftRunTakenInTheMiddleOfAMicrosecondIsTheBaselineOnce() {
+        var nanos = now.plusNanos(1_999);
+        assertThat(studio.upload(studio.run(studio.hero(), Purpose.AS_LEFT, nanos, asAimed()))
+                        .becameBaseline())
+                .isTrue();
+        assertThat(studio.upload(studio.run(studio.hero(), Purpose.AS_LEFT, nanos, asAimed()))
+                        .baselineNote())
+                .contains("another one starts at the same instant");
     }
 
     private RunUpload run(List<ReadingEntry> readings) {
