@@ -2,7 +2,6 @@ package panelbook.app.rest;
 
 import java.util.Arrays;
 import java.util.Optional;
-import java.util.stream.Collectors;
 
 /** The words of the contract's enums: each constant's {@code toString()}. */
 public final class Words {
@@ -23,10 +22,5 @@ public final class Words {
      */
     public static <E extends Enum<E>> E of(Class<E> type, String word) {
         return find(type, word).orElseThrow(() -> new IllegalArgumentException(type.getSimpleName() + ": " + word));
-    }
-
-    /** All words of a type, for people. */
-    public static <E extends Enum<E>> String list(Class<E> type) {
-        return Arrays.stream(type.getEnumConstants()).map(Object::toString).collect(Collectors.joining(", "));
     }
 }
