@@ -30,7 +30,8 @@ final class LocalCheck {
         var figures = new ArrayList<String>();
         verification
                 .whiteLuminanceErrorPercent()
-                .ifPresent(error -> figures.add(String.format(Locale.ROOT, "white %+.1f %%", error)));
+                .ifPresent(error ->
+                        figures.add(String.format(Locale.ROOT, "white %+.1f %%", Math.round(10 * error) / 10.0)));
         verification
                 .whiteDeltaUv()
                 .ifPresent(distance -> figures.add(String.format(Locale.ROOT, "white Δu′v′ %.4f", distance)));

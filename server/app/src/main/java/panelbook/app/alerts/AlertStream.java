@@ -129,6 +129,7 @@ class AlertStream {
 
         void run() {
             try {
+                sendPlace();
                 while (await()) {
                     send();
                 }
@@ -154,6 +155,11 @@ class AlertStream {
             }
             more = false;
             return !this.left;
+        }
+
+        /** Where it stands, without an event: a stream that breaks before its first event is then resumed without a gap. */
+        private void sendPlace() throws IOException {
+            emitter.send(SseEmitter.event().id(Long.toString(seen)).comment("from here"));
         }
 
         private void send() throws IOException {

@@ -1,0 +1,421 @@
+package panelbook.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.MethodOrderer;
+import org.junit.jupiter.api.Order;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.TestMethodOrder;
+import org.junit.jupiter.api.Timeout;
+import org.junit.jupiter.api.io.TempDir;
+
+/** A session at the prompt against the real service, in order: what one step leaves the next one finds. */
+@TestMethodOrder(MethodOrderer.OrderAnnotation.class)
+@Timeout(value = 300, threadMode = Timeout.ThreadMode.SEPARATE_THREAD)
+class LiveServiceTest {
+
+    @TempDir
+    static Path home;
+
+    private static LiveService service;
+    private static Desk desk;
+
+    @BeforeAll
+    static void start() {
+        service = new LiveService(home);
+        service.startAndWait();
+        desk = new Desk(home);
+    }
+
+    @AfterAll
+    static void stop() throws Exception {
+        service.close();
+        assertThat(service.strays()).as("processes left behind").isEmpty();
+    }
+
+    private static void gives(int code, String... command) {
+        assertThat(desk.type(command))
+                .as("%s said: %s%s", List.of(command), desk.out, desk.err)
+                .isEqualTo(code);
+        assertThat(desk.err).doesNotContain("\tat ", "should not have happened");
+    }
+
+    private static String column(int line, int column) {
+        return desk.lines().get(line).split("\t")[column];
+    }
+
+    @Test
+    @Order(1)
+    void theFirstTokenLogsInAndAWrongOneDoesNot() {
+        gives(
+                0,
+                "log-in",
+                service.address(),
+                "--token-file",
+                service.tokenFile().toString());
+        assertThat(desk.out).contains("ROLE\tengineer");
+        desk.typed = "pb_nonsense\n";
+        gives(1, "log-in", service.address());
+        assertThat(desk.err).contains("Log in again: panelbook log-in URL");
+        desk.typed = "";
+        gives(0, "who", "--json=role");
+        assertThat(desk.out).isEqualTo("{\"role\":\"engineer\"}\n");
+    }
+
+    @Test
+    @Order(2)
+    void aFacilityIsEnteredFromOneFileAndItsExportEntersToTheSame() {
+        Suite.book(desk);
+        gives(0, "facility", "enter", "north.yaml");
+        assertThat(desk.err).startsWith("Entered north.yaml: ").contains(" added, 0 changed");
+        gives(0, "facility", "enter", "north.yaml");
+        assertThat(desk.err).contains(": 0 added, 0 changed, ");
+        for (var format : List.of("yaml", "csv")) {
+            gives(0, "facility", "export", "North", "--format", format);
+            desk.write("export." + format, desk.out);
+            gives(0, "facility", "enter", "export." + format);
+            assertThat(desk.err).as("the export as %s", format).contains(": 0 added, 0 changed, ");
+        }
+    }
+
+    @Test
+    @Order(3)
+    void aBookThatTheServiceRefusesIsAnsweredWithTheLineOfTheFileAndChangesNothing() {
+        desk.write(
+                "bad.csv",
+                "facility,time_zone,room,display,model,panel_technology,preset,target,hero",
+                "North,Europe/Lisbon,Suite 9,Wall,M-9,led wall,HDR,HDR 1000,no",
+                "North,Europe/Lisbon,Suite 9,Wall,,,Film,No such target,no");
+        gives(1, "facility", "enter", "bad.csv");
+        assertThat(desk.err).contains("bad.csv, line 3").contains("No such target");
+        gives(1, "room", "show", "Suite 9");
+    }
+
+    @Test
+    @Order(4)
+    void everyKindOfThingIsAddedEditedListedAndRetired() {
+        gives(0, "facility", "add", "South", "--time-zone", "Europe/Madrid");
+        gives(0, "facility", "add", "South", "--time-zone", "Europe/Madrid");
+        assertThat(desk.err).startsWith("There already, unchanged");
+        gives(0, "facility", "edit", "South", "--name", "South East");
+        gives(0, "room", "add", "Suite 1", "--facility", "South East");
+        gives(1, "room", "show", "Suite 1");
+        assertThat(desk.err).contains("names more than one room: ", "North/Suite 1 (", "South East/Suite 1 (");
+        gives(0, "room", "edit", "South East/Suite 1", "--name", "Suite 2");
+        gives(0, "display", "add", "Wall", "--room", "Suite 2", "--model", "M-9", "--panel", "led wall");
+        gives(0, "display", "edit", "Wall", "--notes", "hums");
+        gives(0, "tolerance-set", "add", "Strict", "--like", "House", "--limit", "own-drift-white=0.002");
+        gives(
+                0,
+                "tolerance-set",
+                "edit",
+                "Strict",
+                "--limit",
+                "white-luminance-error=3",
+                "--no-limit",
+                "hero-drift-white",
+                "--recalibration-days",
+                "60");
+        gives(0, "tolerance-set", "show", "Strict");
+        assertThat(desk.out)
+                .contains("own-drift-white\t≤ 0.002\tu′v′\thouse policy")
+                .doesNotContain("hero-drift-white");
+        gives(
+                0,
+                "target",
+                "add",
+                "SDR",
+                "--primaries",
+                "bt709",
+                "--eotf",
+                "bt1886",
+                "--range",
+                "narrow",
+                "--bits",
+                "10",
+                "--peak",
+                "100",
+                "--black",
+                "0.01",
+                "--tolerance-set",
+                "Strict");
+        gives(0, "target", "edit", "SDR", "--peak", "120");
+        gives(0, "preset", "add", "SDR", "--display", "Wall", "--target", "SDR");
+        gives(0, "preset", "edit", "Suite 2/Wall/SDR", "--name", "Rec. 709");
+        gives(0, "preset", "show", "South East/Suite 2/Wall/Rec. 709");
+        gives(0, "room", "hero", "name", "Suite 2", "Wall/Rec. 709");
+        gives(0, "room", "hero", "list", "Suite 2");
+        assertThat(desk.lines()).hasSize(1);
+        gives(0, "display", "hours", "add", "Wall", "120.5", "--note", "from the menu");
+        gives(0, "display", "hours", "list", "Wall");
+        assertThat(column(0, 1)).isEqualTo("120.5");
+        gives(
+                0,
+                "instrument",
+                "add",
+                "Meter 2",
+                "--kind",
+                "spectroradiometer",
+                "--luminance-uncertainty",
+                "2",
+                "--luminance-repeatability",
+                "0.1",
+                "--chromaticity-uncertainty",
+                "0.002",
+                "--chromaticity-repeatability",
+                "0.0001",
+                "--luminance-floor",
+                "0.0005");
+        gives(0, "instrument", "edit", "Meter 2", "--serial-number", "S 2");
+        gives(
+                0,
+                "instrument",
+                "certificate",
+                "add",
+                "Meter 2",
+                "K-2",
+                "--issued",
+                "2026-01-01",
+                "--until",
+                "2026-12-31");
+        gives(0, "instrument", "certificate", "list", "Meter 2");
+        assertThat(column(0, 0)).isEqualTo("K-2");
+        gives(0, "display", "move", "Wall", "--to-store", "--reason", "on tour");
+        gives(0, "display", "show", "Wall");
+        assertThat(desk.out).startsWith("DISPLAY\tSouth East/-/Wall\n").contains("on tour)");
+        gives(0, "display", "list", "--facility", "South East");
+        assertThat(desk.lines()).hasSize(1);
+        for (var retired : List.of(
+                List.of("preset", "South East/-/Wall/Rec. 709"),
+                List.of("display", "Wall"),
+                List.of("room", "Suite 2"),
+                List.of("target", "SDR"),
+                List.of("tolerance-set", "Strict"),
+                List.of("instrument", "Meter 2"),
+                List.of("facility", "South East"))) {
+            gives(0, retired.get(0), "retire", retired.get(1), "--reason", "done");
+            gives(0, retired.get(0), "list", "--retired");
+        }
+        gives(0, "facility", "list");
+        assertThat(desk.lines()).hasSize(1);
+        gives(
+                1,
+                "target",
+                "add",
+                "X",
+                "--primaries",
+                "bt709",
+                "--eotf",
+                "power",
+                "--range",
+                "full",
+                "--bits",
+                "10",
+                "--peak",
+                "100",
+                "--black",
+                "0.01",
+                "--tolerance-set",
+                "House");
+        assertThat(desk.err).contains("gamma");
+    }
+
+    @Test
+    @Order(5)
+    void asLeftRunsBecomeBaselinesAndAMatchIsSignedOff() {
+        Suite.run(desk, "main.csv", Suite.MAIN, "as-left", "2026-03-01T09:00:00Z", 1, 1);
+        Suite.run(desk, "client.csv", Suite.CLIENT, "as-left", "2026-03-01T10:00:00Z", 0.99, 1.01);
+        gives(0, "run", "upload", "main.csv", "client.csv");
+        assertThat(desk.lines().get(0)).contains("\tas-left\twithin\tNorth/" + Suite.MAIN);
+        gives(0, "run", "upload", "main.csv");
+        gives(0, "run", "list", "--preset", Suite.MAIN);
+        assertThat(desk.lines()).as("the same run again is the same run").hasSize(1);
+        gives(0, "baseline", "list", Suite.MAIN);
+        assertThat(desk.lines()).hasSize(1);
+        gives(
+                0,
+                "match",
+                "sign-off",
+                "--follower",
+                Suite.CLIENT,
+                "--hero",
+                Suite.MAIN,
+                "--operator",
+                "Mara",
+                "--trim",
+                "gain.red=+2",
+                "--trim",
+                "bias.blue@low=-1");
+        assertThat(desk.err).contains("Taking for the follower its latest as-left run");
+        gives(0, "match", "list", "--follower", Suite.CLIENT);
+        gives(0, "match", "show", column(0, 7));
+        gives(0, "trim", "show", "North/Suite 1");
+        assertThat(desk.lines())
+                .hasSize(2)
+                .anyMatch(line -> line.startsWith("Mara\tNorth/" + Suite.CLIENT + "\tgain.red\tall\t2\t"));
+        gives(0, "preset", "show", Suite.MAIN, "--json=hero,baselineRunId");
+        assertThat(desk.out).contains("\"hero\":true").doesNotContain("\"baselineRunId\":null");
+    }
+
+    @Test
+    @Order(6)
+    void aDriftedFollowerIsExitCode3OneAlertAndARoomWithReasons() {
+        Suite.run(desk, "ok.csv", Suite.MAIN, "check", "2026-03-10T09:00:00Z", 0.995, 1);
+        gives(0, "run", "upload", "ok.csv");
+        Suite.run(desk, "drift.csv", Suite.CLIENT, "check", "2026-03-10T10:00:00Z", 0.98, 1.12);
+        gives(3, "run", "upload", "drift.csv");
+        assertThat(desk.out).contains("\town-drift-white\tbeyond\t", "drift.csv\talert\topened\tmoved\t");
+        gives(3, "finding", "list", Suite.CLIENT);
+        gives(0, "alert", "list");
+        assertThat(desk.lines()).hasSize(1);
+        var alert = column(0, 6);
+        gives(0, "alert", "show", alert);
+        assertThat(desk.out).contains("\topened\tmoved\t");
+        gives(0, "alert", "ack", alert, "--note", "visit on Thursday");
+        assertThat(column(0, 0)).isEqualTo("acknowledged");
+        gives(0, "alert", "list", "--state", "acknowledged", "--room", "North/Suite 1", "--cause", "moved");
+        assertThat(desk.lines()).hasSize(1);
+        desk.type("room", "readiness", "North/Suite 1");
+        assertThat(desk.out).contains("North/Suite 1\t").contains("Client/HDR");
+        desk.type("room", "readiness", "--facility", "North");
+        assertThat(desk.out).contains("Client/HDR");
+        Suite.run(desk, "again.csv", Suite.CLIENT, "check", "2026-03-11T10:00:00Z", 0.99, 1.01);
+        gives(0, "run", "upload", "again.csv");
+        assertThat(desk.out).contains("again.csv\talert\tclosed\tmoved\t");
+        gives(0, "alert", "list");
+        assertThat(desk.out).isEmpty();
+    }
+
+    @Test
+    @Order(7)
+    void badInputIsRefusedWithItsPlaceAndStoresNothing() {
+        gives(0, "run", "list", "--limit", "1000");
+        var before = desk.lines().size();
+        desk.write(
+                "dark.csv",
+                "# preset: " + Suite.MAIN,
+                "# instrument: Meter 1",
+                "# purpose: check",
+                "# operator: Mara",
+                "# taken-at: 2026-03-12T09:00:00Z",
+                "# readings: 1",
+                "red,green,blue,X_cd_m2,Y_cd_m2,Z_cd_m2",
+                "4095,0,0,1,1,1");
+        gives(1, "run", "upload", "dark.csv");
+        assertThat(desk.err).contains("dark.csv, line 8, red");
+        Suite.run(desk, "future.csv", Suite.MAIN, "check", "2099-01-01T00:00:00Z", 1, 1);
+        gives(1, "run", "upload", "future.csv");
+        assertThat(desk.err).contains("future.csv").doesNotContain("Spooled");
+        gives(2, "run", "upload", "future.csv", "--purpose", "chekc");
+        gives(1, "run", "show", "7d7f2b0c-0000-4000-8000-55aa10f0c3e1");
+        gives(0, "run", "list", "--limit", "1000");
+        assertThat(desk.lines()).hasSize(before);
+    }
+
+    @Test
+    @Order(8)
+    void aRunThatDoesNotVerifyBecomesABaselineOnlyWithAReason() {
+        Suite.run(desk, "dim.csv", Suite.CLIENT, "as-left", "2026-03-13T09:00:00Z", 0.9, 1);
+        gives(3, "run", "upload", "dim.csv");
+        gives(0, "run", "list", "--preset", Suite.CLIENT, "--purpose", "as-left", "--limit", "1");
+        var run = column(0, 7);
+        var code = desk.type("baseline", "declare", Suite.CLIENT, run, "--reason", "client asked for less");
+        assertThat(code).as(desk.err).isIn(0, 3);
+        gives(0, "baseline", "list", Suite.CLIENT);
+        assertThat(desk.lines()).hasSize(2);
+        code = desk.type("run", "show", run);
+        assertThat(code).isEqualTo(3);
+        gives(0, "run", "show", run, "--readings");
+        assertThat(desk.lines()).hasSize(9);
+    }
+
+    @Test
+    @Order(9)
+    void aProbeUploadsThroughAnOutageAndMayDoNothingElse() {
+        gives(0, "token", "add", "--holder", "probe-3", "--role", "probe", "--file", "probe.token");
+        var probe = new Desk(home.resolve("probe"));
+        assertThat(probe.home.toFile().mkdirs()).isTrue();
+        assertThat(probe.type(
+                        "log-in",
+                        service.address(),
+                        "--token-file",
+                        home.resolve("probe.token").toString()))
+                .as(probe.err)
+                .isZero();
+        Suite.run(probe, "a.csv", Suite.MAIN, "check", "2026-03-14T09:00:00Z", 1, 1);
+        Suite.run(probe, "b.csv", Suite.MAIN, "check", "2026-03-14T10:00:00Z", 1, 1);
+        assertThat(probe.type("run", "upload", "a.csv")).as(probe.err).isZero();
+        assertThat(probe.type("alert", "list")).isEqualTo(1);
+        assertThat(probe.err).contains("See who you are: panelbook who");
+        service.kill();
+        assertThat(probe.type("run", "upload", "b.csv")).as(probe.err).isZero();
+        assertThat(probe.out)
+                .contains(
+                        "b.csv\tupload\tspooled\t\tchecked here: file, code values, and against HDR 1000 as last seen: white +0.0 %");
+        service.startAndWait();
+        assertThat(probe.type("spool", "send")).as(probe.err).isZero();
+        assertThat(probe.type("spool", "list")).isZero();
+        assertThat(probe.out).isEmpty();
+        gives(0, "run", "list", "--preset", Suite.MAIN, "--json=takenAt,receivedFrom", "--limit", "2");
+        assertThat(desk.out)
+                .isEqualTo(
+                        "[{\"takenAt\":\"2026-03-14T10:00:00Z\",\"receivedFrom\":\"probe-3\"},{\"takenAt\":\"2026-03-14T09:00:00Z\",\"receivedFrom\":\"probe-3\"}]\n");
+        gives(0, "token", "list");
+        var id = desk.lines().stream()
+                .filter(line -> line.startsWith("probe-3"))
+                .findFirst()
+                .orElseThrow()
+                .split("\t")[6];
+        gives(0, "token", "revoke", id);
+        assertThat(probe.type("run", "upload", "a.csv")).isEqualTo(1);
+        assertThat(probe.err).contains("Log in again");
+        gives(0, "audit", "list", "--actor", "probe-3");
+        assertThat(desk.lines()).isNotEmpty();
+    }
+
+    /** The service is killed while somebody follows; alerts are opened before and after; none is missed or comes twice. */
+    @Test
+    @Order(10)
+    void followingAlertsGoesOnAfterTheServiceWasKilled() throws Exception {
+        gives(0, "alert", "list", "--state", "open", "--state", "acknowledged", "--state", "closed");
+        var follower = new Desk(home);
+        var printed = new java.util.concurrent.atomic.AtomicInteger(-1);
+        follower.sleeper = Thread::sleep;
+        var thread = new Thread(() ->
+                printed.set(follower.type("alert", "follow", "--since", "0", "--count", "5", "--cause", "moved")));
+        thread.start();
+        service.kill();
+        service.startAndWait();
+        Suite.run(desk, "moved.csv", Suite.MAIN, "check", "2026-03-20T09:00:00Z", 0.8, 1);
+        gives(3, "run", "upload", "moved.csv");
+        Suite.run(desk, "back.csv", Suite.MAIN, "check", "2026-03-21T09:00:00Z", 1, 1);
+        desk.type("run", "upload", "back.csv");
+        thread.join(60_000);
+        assertThat(printed.get())
+                .as("follow ended: %s%s", follower.out, follower.err)
+                .isZero();
+        var sequences = follower.lines().stream()
+                .map(line -> Long.valueOf(line.split("\t")[0]))
+                .toList();
+        assertThat(sequences).hasSize(5).isSorted().doesNotHaveDuplicates();
+        assertThat(follower.lines().stream().map(line -> line.split("\t")[2]))
+                .startsWith("opened", "acknowledged", "closed");
+    }
+
+    @Test
+    @Order(11)
+    void theLauncherAndTheFilesOfTheClientKeepToTheirFolders() throws Exception {
+        try (var files = Files.walk(home.resolve(".config"))) {
+            assertThat(files.filter(Files::isRegularFile)
+                            .map(f -> home.relativize(f).toString()))
+                    .containsExactly(".config/panelbook/log-in.json");
+        }
+        gives(0, "log-out");
+        assertThat(home.resolve(".config/panelbook/log-in.json")).doesNotExist();
+    }
+}
