@@ -171,6 +171,11 @@ class Verdicts implements RunJudge {
         if (baselineReason != null) {
             return new Outcome(true, baselineReason, "It became the baseline: " + baselineReason);
         }
+        if (subject.run().readings().white().isEmpty()) {
+            return Outcome.no(
+                    "It did not become the baseline: it holds no reading of white, so that no drift of peak or"
+                            + " colour could be told from it. Measure white, or declare it with a reason.");
+        }
         return byVerification(assessor.verify(subject));
     }
 

@@ -96,6 +96,17 @@ class WhatStandsTest extends RoomTest {
     }
 
     @Test
+    void anAsLeftRunWithoutWhiteIsNoBaselineUnlessAPersonSaysSo() {
+        var dark = part(run(follower, Purpose.AS_LEFT, asAimed()), 0, 3);
+        var verdict = studio.upload(dark);
+        assertThat(verdict.becameBaseline()).isFalse();
+        assertThat(verdict.baselineNote()).contains("Measure white");
+        engineer()
+                .post("/presets/" + follower + "/baselines", new BaselineDraft(dark.id(), "only black was asked for"))
+                .expect(200);
+    }
+
+    @Test
     void aRunTakenColdNeitherOpensNorClosesAnAlert() {
         matchedRoom(asAimed());
         var cold = studio.run(follower, studio.instrument(), Purpose.CHECK, tick(), 5, dimmed(0.88));
