@@ -79,6 +79,36 @@ class WhatStandsTest extends RoomTest {
     }
 
     @Test
+    void aHeroThatLeavesTakesTheResidualsAgainstItAlong() {
+        matchedRoom(asAimed());
+        check(studio.hero(), dimmed(0.9));
+        assertThat(standing(follower)).anyMatch(finding -> finding.matchId() != null);
+        var display =
+                engineer().get("/presets/" + studio.hero()).as(Preset.class).displayId();
+        clock.advance(Duration.ofMinutes(1));
+        engineer()
+                .post(
+                        "/displays/" + display + "/moves",
+                        new panelbook.wire.MoveDraft(UUID.randomUUID(), null, null, "to the workshop"))
+                .expect(200);
+        assertThat(standing(follower)).noneMatch(finding -> finding.matchId() != null);
+        assertThat(readiness().reasons())
+                .as("it stands alone now and is as it was left")
+                .isEmpty();
+    }
+
+    @Test
+    void aHeroThatIsRetiredTakesTheResidualsAgainstItAlong() {
+        matchedRoom(asAimed());
+        check(studio.hero(), dimmed(0.9));
+        engineer()
+                .post("/presets/" + studio.hero() + "/retirement", new Retirement("panel replaced"))
+                .expect(200);
+        assertThat(standing(follower)).noneMatch(finding -> finding.matchId() != null);
+        assertThat(openAlerts()).isEmpty();
+    }
+
+    @Test
     void anAsLeftRunThatComesLateDoesNotQuestionTheMatchThatWasMadeAfterIt() {
         asLeft(studio.hero(), asAimed());
         asLeft(follower, asAimed());
