@@ -170,7 +170,10 @@ class Verdicts implements RunJudge {
             if (baselineReason != null) {
                 throw Refusal.invalid("/baselineReason", "only an as-left run can become the baseline");
             }
-            return Outcome.no("Only an as-left run becomes the baseline.");
+            return Outcome.no("Only an as-left run becomes the baseline."
+                    + (Boolean.FALSE.equals(run.warmedUp())
+                            ? " Taken before the display had warmed up, it neither opens nor closes an alert."
+                            : ""));
         }
         var obstacle = obstacle(run);
         if (obstacle != null) {

@@ -142,6 +142,7 @@ class WhatStandsTest extends RoomTest {
         var cold = studio.run(follower, studio.instrument(), Purpose.CHECK, tick(), 5, dimmed(0.88));
         var verdict = studio.upload(cold);
         assertThat(verdict.warmedUp()).isFalse();
+        assertThat(verdict.baselineNote()).contains("neither opens nor closes an alert");
         assertThat(verdict.decision()).as("it is judged and said").isEqualTo(Decision.BEYOND);
         assertThat(openAlerts()).as("but shows a cold panel").isEmpty();
         check(follower, dimmed(0.88));
