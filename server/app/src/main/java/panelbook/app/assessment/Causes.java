@@ -85,7 +85,7 @@ final class Causes {
                 state.run(),
                 contributing,
                 asHero.stream().anyMatch(Judged::beyond) ? "The hero moved. " : "It moved. ",
-                "It measures as it did at its baseline and at sign-off.",
+                "Nothing shows any longer that it moved.",
                 followers(asHero));
         return state.leftOffTarget() ? lingeringOnly(report) : report;
     }
