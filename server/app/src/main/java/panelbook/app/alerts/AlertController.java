@@ -56,7 +56,7 @@ class AlertController {
 
     /** Newest first; open and acknowledged ones unless asked for others. */
     @GetMapping(ALERTS)
-    Page<Alert> list(
+    Page<Alert> alerts(
             Paging paging,
             @RequestParam(required = false) @Nullable Set<AlertState> state,
             @RequestParam(required = false) @Nullable AlertCause cause,
@@ -86,7 +86,7 @@ class AlertController {
     }
 
     @GetMapping(ALERTS + "/{id}")
-    ResponseEntity<Alert> one(@PathVariable UUID id) {
+    ResponseEntity<Alert> alert(@PathVariable UUID id) {
         var alert = jdbc.sql(SELECT + "where a.id = :id")
                 .param("id", id)
                 .query((row, n) -> alert(row, true))
@@ -96,20 +96,20 @@ class AlertController {
     }
 
     @PostMapping(ALERTS + "/{id}/acknowledgement")
-    ResponseEntity<Alert> acknowledge(@PathVariable UUID id, @RequestBody Acknowledgement acknowledgement) {
+    ResponseEntity<Alert> acknowledgeAlert(@PathVariable UUID id, @RequestBody Acknowledgement acknowledgement) {
         alerts.acknowledge(id, acknowledgement.note(), Caller.current());
-        return one(id);
+        return alert(id);
     }
 
     @PostMapping(ALERTS + "/{id}/closure")
-    ResponseEntity<Alert> close(@PathVariable UUID id, @RequestBody Closure closure) {
+    ResponseEntity<Alert> closeAlert(@PathVariable UUID id, @RequestBody Closure closure) {
         alerts.close(id, closure.reason(), Caller.current());
-        return one(id);
+        return alert(id);
     }
 
     /** Resumes after {@code Last-Event-ID}, else after {@code since}, else begins with what comes next. */
     @GetMapping(path = ALERTS + "/stream", produces = MediaType.TEXT_EVENT_STREAM_VALUE)
-    SseEmitter stream(
+    SseEmitter followAlerts(
             @RequestHeader(name = "Last-Event-ID", required = false) @Nullable Long lastEventId,
             @RequestParam(required = false) @Nullable Long since) {
         if (lastEventId != null) {

@@ -34,24 +34,24 @@ class AssessmentController {
     }
 
     @PostMapping("/api/v1/presets/{id}/baselines")
-    RunVerdict declare(@PathVariable UUID id, @RequestBody BaselineDraft draft) {
+    RunVerdict declareBaseline(@PathVariable UUID id, @RequestBody BaselineDraft draft) {
         return verdicts.declare(id, draft);
     }
 
     @GetMapping("/api/v1/presets/{id}/baselines")
-    List<Baseline> baselines(@PathVariable UUID id) {
+    List<Baseline> presetBaselines(@PathVariable UUID id) {
         requirePreset(id);
         return baselines.of(id);
     }
 
     @GetMapping("/api/v1/presets/{id}/findings")
-    List<Finding> standing(@PathVariable UUID id) {
+    List<Finding> standingFindings(@PathVariable UUID id) {
         requirePreset(id);
         return findings.standing(List.of(id)).stream().map(Judged::finding).toList();
     }
 
     @GetMapping("/api/v1/runs/{id}/findings")
-    List<Finding> ofRun(@PathVariable UUID id) {
+    List<Finding> runFindings(@PathVariable UUID id) {
         if (runs.find(id).isEmpty()) {
             throw Refusal.notFound("run", id);
         }

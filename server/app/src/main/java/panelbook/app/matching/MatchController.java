@@ -39,17 +39,17 @@ class MatchController {
 
     @Adds
     @PostMapping(MATCHES)
-    ResponseEntity<Match> signOff(@RequestBody SignOffDraft draft) {
+    ResponseEntity<Match> signMatchOff(@RequestBody SignOffDraft draft) {
         return signOffs.signOff(draft, Caller.current()).at(MATCHES + "/" + draft.id());
     }
 
     @GetMapping(MATCHES + "/{id}")
-    Match one(@PathVariable UUID id) {
+    Match match(@PathVariable UUID id) {
         return rows.find(id).orElseThrow(() -> Refusal.notFound("match", id));
     }
 
     @GetMapping(MATCHES)
-    Page<Match> list(
+    Page<Match> matches(
             Paging paging,
             @RequestParam(required = false) @Nullable UUID follower,
             @RequestParam(required = false) @Nullable UUID hero,
@@ -75,7 +75,7 @@ class MatchController {
     }
 
     @GetMapping("/api/v1/rooms/{id}/trims")
-    RoomTrims trims(@PathVariable UUID id) {
+    RoomTrims roomTrims(@PathVariable UUID id) {
         var room = jdbc.sql("select name from room where id = :id")
                 .param("id", id)
                 .query(String.class)

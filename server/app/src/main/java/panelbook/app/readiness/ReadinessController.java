@@ -17,12 +17,12 @@ class ReadinessController {
     }
 
     @GetMapping("/api/v1/rooms/{id}/readiness")
-    RoomReadiness room(@PathVariable UUID id) {
+    RoomReadiness roomReadiness(@PathVariable UUID id) {
         return readiness.ofRoom(id);
     }
 
     @GetMapping("/api/v1/facilities/{id}/readiness")
-    FacilityReadiness facility(@PathVariable UUID id) {
+    FacilityReadiness facilityReadiness(@PathVariable UUID id) {
         return readiness.ofFacility(id);
     }
 }

@@ -55,13 +55,13 @@ class RunController {
 
     @Adds
     @PostMapping(RUNS)
-    ResponseEntity<RunVerdict> take(@RequestBody RunUpload upload) {
+    ResponseEntity<RunVerdict> uploadRun(@RequestBody RunUpload upload) {
         var taken = Rivals.untilDone(() -> runs.take(upload, Caller.current()));
         return new Added<>(taken.verdict(), taken.fresh()).at(RUNS + "/" + upload.id());
     }
 
     @GetMapping(RUNS + "/{id}")
-    Run one(@PathVariable UUID id) {
+    Run run(@PathVariable UUID id) {
         return jdbc.sql(SELECT + " where r.id = :id")
                 .param("id", id)
                 .query((row, n) -> RunRows.wire(row))
@@ -70,13 +70,13 @@ class RunController {
     }
 
     @GetMapping(RUNS + "/{id}/verdict")
-    RunVerdict verdict(@PathVariable UUID id) {
+    RunVerdict runVerdict(@PathVariable UUID id) {
         return runs.firstAnswer(id).orElseThrow(() -> Refusal.notFound("run", id));
     }
 
     @GetMapping(RUNS + "/{id}/readings")
-    Page<ReadingEntry> readings(@PathVariable UUID id, Paging paging) {
-        one(id);
+    Page<ReadingEntry> runReadings(@PathVariable UUID id, Paging paging) {
+        run(id);
         var after = paging.parsed(0, Integer::valueOf);
         var from = after == null ? -1 : after;
         var found = readings.page(id, from, paging.fetch());
@@ -84,7 +84,7 @@ class RunController {
     }
 
     @GetMapping(RUNS)
-    Page<Run> list(
+    Page<Run> runs(
             Paging paging,
             @RequestParam(required = false) @Nullable UUID preset,
             @RequestParam(required = false) @Nullable UUID instrument,
