@@ -19,11 +19,15 @@ import picocli.CommandLine.Option;
 
 /** What all commands share: their surroundings, the connection, the printer, help. */
 @Command(
-        synopsisHeading = "%nUsage: ",
-        optionListHeading = "%nOptions:%n",
-        parameterListHeading = "%n",
+        synopsisHeading = Action.SYNOPSIS_HEADING,
+        optionListHeading = Action.OPTIONS_HEADING,
+        parameterListHeading = Action.PARAMETERS_HEADING,
         sortOptions = false)
 abstract class Action implements Callable<Integer> {
+
+    static final String SYNOPSIS_HEADING = "%nUsage: ";
+    static final String OPTIONS_HEADING = "%nOptions:%n";
+    static final String PARAMETERS_HEADING = "%n";
 
     private static final UUID IDS = UUID.fromString("5b0b6a1e-6f0e-4c57-9a55-3d7f3c1a9a10");
 
@@ -152,13 +156,20 @@ abstract class Action implements Callable<Integer> {
         return asked == null ? otherwise : asked;
     }
 
-    /** Refuses an edit that changes nothing. */
-    static void requireAny(@Nullable Object... asked) {
+    /** The first that is not null; null when all are. */
+    static @Nullable Object first(@Nullable Object... asked) {
         for (var option : asked) {
             if (option != null) {
-                return;
+                return option;
             }
         }
-        throw Failure.usage("Nothing to change was given. Name at least one option; --help lists them.");
+        return null;
+    }
+
+    /** Refuses an edit that changes nothing. */
+    static void requireAny(@Nullable Object... asked) {
+        if (first(asked) == null) {
+            throw Failure.usage("Nothing to change was given. Name at least one option; --help lists them.");
+        }
     }
 }

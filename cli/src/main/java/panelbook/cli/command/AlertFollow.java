@@ -118,7 +118,9 @@ final class AlertFollow extends Action {
     }
 
     private Path file() {
-        var key = UUID.nameUUIDFromBytes(service().address().getBytes(StandardCharsets.UTF_8));
-        return Folders.of(at()).state().resolve("follow").resolve(key.toString());
+        return Folders.of(at())
+                .state()
+                .resolve("follow")
+                .resolve(Folders.fileName(service().address()));
     }
 }

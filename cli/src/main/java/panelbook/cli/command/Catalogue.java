@@ -135,6 +135,12 @@ public final class Catalogue {
         return ENTRIES.lines().map(Catalogue::entry).toList();
     }
 
+    /** Whether an entry is a group of others. */
+    static boolean isGroup(Entry entry) {
+        var start = String.join(" ", entry.path()) + " ";
+        return entry.path().isEmpty() || ENTRIES.contains("\n" + start);
+    }
+
     private static Entry entry(String line) {
         var bar = line.indexOf('|');
         var path = line.substring(0, bar).strip();
@@ -146,7 +152,7 @@ public final class Catalogue {
         return new Building(at, entries(), words).line(entries().get(0));
     }
 
-    /** The command line with every command built. */
+    /** The command line with every command built from its own annotations. */
     public static CommandLine wholeCommandLine(Surroundings at) {
         return new Building(at, entries(), null).line(entries().get(0));
     }
@@ -184,9 +190,11 @@ public final class Catalogue {
         }
 
         private CommandLine command(Entry entry) {
-            var action = Commands.make(String.join(" ", entry.path()));
+            var path = String.join(" ", entry.path());
+            var action = Commands.make(path);
             action.connect(new Connection(at));
-            var line = new CommandLine(action);
+            var spec = words == null ? null : CommandIndex.spec(path, action);
+            var line = spec == null ? new CommandLine(action) : new CommandLine(spec);
             action.describe(line.getCommandSpec().usageMessage());
             return line;
         }
@@ -225,9 +233,9 @@ public final class Catalogue {
             usage.exitCodeList(ExitCode.list());
             usage.footerHeading("%nExamples:%n");
             if (isGroup) {
-                usage.synopsisHeading("%nUsage: ");
+                usage.synopsisHeading(Action.SYNOPSIS_HEADING);
                 usage.commandListHeading("%nCommands:%n");
-                usage.optionListHeading("%nOptions:%n");
+                usage.optionListHeading(Action.OPTIONS_HEADING);
                 usage.footer(GroupExamples.of(String.join(" ", entry.path())));
             }
             usage.sectionKeys(ORDER);

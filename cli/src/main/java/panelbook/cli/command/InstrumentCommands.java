@@ -8,8 +8,8 @@ import panelbook.wire.CertificateDraft;
 import panelbook.wire.Instrument;
 import panelbook.wire.InstrumentDraft;
 import panelbook.wire.InstrumentKind;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -61,6 +61,19 @@ final class InstrumentCommands {
         @Option(names = "--luminance-floor", paramLabel = "CD/M2", description = "Standard deviation on black, cd/m².")
         @Nullable
         String luminanceFloor;
+
+        /** Something that was given; null when nothing was. */
+        @Nullable
+        Object any() {
+            return Action.first(
+                    kind,
+                    serialNumber,
+                    luminanceUncertainty,
+                    luminanceRepeatability,
+                    chromaticityUncertainty,
+                    chromaticityRepeatability,
+                    luminanceFloor);
+        }
 
         InstrumentDraft draft(UUID id, String name) {
             return new InstrumentDraft(
@@ -114,7 +127,7 @@ final class InstrumentCommands {
         @Parameters(paramLabel = "NAME", description = "Name; unique.")
         String name = "";
 
-        @ArgGroup(exclusive = false, multiplicity = "1")
+        @Mixin
         Data data = new Data();
 
         @Override
@@ -176,16 +189,14 @@ final class InstrumentCommands {
         @Nullable
         String name;
 
-        @ArgGroup(exclusive = false)
-        @Nullable
-        Data data;
+        @Mixin
+        Data data = new Data();
 
         @Override
         int work() {
-            requireAny(name, data);
-            var change = data == null ? new Data() : data;
+            requireAny(name, data.any());
             var old = names().instrument(instrument);
-            var draft = change.draft(old, or(name, old.name()));
+            var draft = data.draft(old, or(name, old.name()));
             var edited = service().put(Instrument.class, "/instruments/" + old.id(), draft, old.version());
             return changed(Views.instruments(), edited, "Changed instrument " + edited.name(), "");
         }

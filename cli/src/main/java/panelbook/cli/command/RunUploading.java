@@ -24,8 +24,8 @@ import panelbook.wire.files.RunFile;
 import panelbook.wire.files.RunFileReader;
 import panelbook.wire.files.RunFileResult;
 import panelbook.wire.files.RunMetadata;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -61,9 +61,8 @@ final class RunUploading extends Action {
     @Parameters(paramLabel = "FILE", arity = "1..*", description = "Run files; - for standard input.")
     List<String> files = new ArrayList<>();
 
-    @ArgGroup(exclusive = false)
-    @Nullable
-    Said said;
+    @Mixin
+    Said said = new Said();
 
     /** What options say about the runs; each null when not given. */
     static final class Said {
@@ -144,7 +143,7 @@ final class RunUploading extends Action {
     @Override
     int work() {
         printer().checkFields(Verdicts.Outcome.class);
-        options = said == null ? RunMetadata.empty() : said.metadata();
+        options = said.metadata();
         sendSpooled();
         for (var i = 0; i < files.size(); i++) {
             upload(files.get(i), i + 1);
@@ -256,8 +255,8 @@ final class RunUploading extends Action {
                 all.minutesSincePowerOn(),
                 all.ambientLux(),
                 file.equals("-") ? null : String.valueOf(at().file(file).getFileName()),
-                said == null ? null : said.remarks,
-                said == null ? null : said.baselineReason,
+                said.remarks,
+                said.baselineReason,
                 run.entries());
     }
 

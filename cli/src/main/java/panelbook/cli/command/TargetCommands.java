@@ -10,8 +10,8 @@ import panelbook.wire.Primaries;
 import panelbook.wire.SignalRange;
 import panelbook.wire.Target;
 import panelbook.wire.TargetDraft;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 
@@ -59,6 +59,12 @@ final class TargetCommands {
         @Option(names = "--tolerance-set", paramLabel = "SET", description = "Name or id of its tolerance set.")
         @Nullable
         String toleranceSet;
+
+        /** Something that was given; null when nothing was. */
+        @Nullable
+        Object any() {
+            return Action.first(primaries, eotf, gamma, range, bits, peak, black, toleranceSet);
+        }
 
         private static <T> T given(@Nullable T value, String option) {
             if (value == null) {
@@ -135,7 +141,7 @@ final class TargetCommands {
         @Parameters(paramLabel = "NAME", description = "Name; unique.")
         String name = "";
 
-        @ArgGroup(exclusive = false, multiplicity = "1")
+        @Mixin
         Aim aim = new Aim();
 
         @Override
@@ -198,19 +204,17 @@ final class TargetCommands {
         @Nullable
         String name;
 
-        @ArgGroup(exclusive = false)
-        @Nullable
-        Aim aim;
+        @Mixin
+        Aim aim = new Aim();
 
         @Override
         int work() {
-            requireAny(name, aim);
-            var change = aim == null ? new Aim() : aim;
+            requireAny(name, aim.any());
             var old = names().target(target);
-            var set = change.toleranceSet == null
+            var set = aim.toleranceSet == null
                     ? old.toleranceSetId()
-                    : names().toleranceSet(change.toleranceSet).id();
-            var draft = change.draft(old, or(name, old.name()), set);
+                    : names().toleranceSet(aim.toleranceSet).id();
+            var draft = aim.draft(old, or(name, old.name()), set);
             var edited = service().put(Target.class, "/targets/" + old.id(), draft, old.version());
             return changed(
                     Views.targets(),

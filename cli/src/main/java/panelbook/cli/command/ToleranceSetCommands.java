@@ -14,8 +14,8 @@ import panelbook.wire.Metric;
 import panelbook.wire.Tolerance;
 import panelbook.wire.ToleranceSet;
 import panelbook.wire.ToleranceSetDraft;
-import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.UsageMessageSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -97,6 +97,23 @@ final class ToleranceSetCommands {
         @Nullable
         String note;
 
+        /** Something that was given; null when nothing was. */
+        @Nullable
+        Object any() {
+            return Action.first(
+                    description,
+                    warmUpMinutes,
+                    recalibrationDays,
+                    recalibrationPanelHours,
+                    hysteresis,
+                    conformance,
+                    limits.isEmpty() ? null : limits,
+                    basis,
+                    document,
+                    clause,
+                    note);
+        }
+
         @Nullable
         Double hysteresisValue() {
             return hysteresis == null ? null : Words.number("--hysteresis", hysteresis);
@@ -147,7 +164,7 @@ final class ToleranceSetCommands {
         @Parameters(paramLabel = "NAME", description = "Name; unique.")
         String name = "";
 
-        @ArgGroup(exclusive = false)
+        @Mixin
         Rules rules = new Rules();
 
         @Option(names = "--like", paramLabel = "SET", description = "Start from this tolerance set.")
@@ -156,8 +173,7 @@ final class ToleranceSetCommands {
 
         @Override
         int work() {
-            var given = rules == null ? new Rules() : rules;
-            var tolerances = given.tolerances();
+            var tolerances = rules.tolerances();
             var base = like == null ? null : names().toleranceSet(like);
             if (base == null && tolerances.isEmpty()) {
                 throw Failure.usage(
@@ -165,7 +181,7 @@ final class ToleranceSetCommands {
             }
             var added = addOnce(
                     idOf("tolerance-set", name),
-                    id -> service().post(ToleranceSet.class, "/tolerance-sets", draft(id, given, base, tolerances)),
+                    id -> service().post(ToleranceSet.class, "/tolerance-sets", draft(id, base, tolerances)),
                     () -> exists(() -> names().toleranceSet(name)));
             return added(
                     Views.toleranceSets(),
@@ -174,11 +190,11 @@ final class ToleranceSetCommands {
                     "panelbook target edit TARGET --tolerance-set " + Words.quoted(name));
         }
 
-        private ToleranceSetDraft draft(UUID id, Rules given, @Nullable ToleranceSet base, List<Tolerance> tolerances) {
+        private ToleranceSetDraft draft(UUID id, @Nullable ToleranceSet base, List<Tolerance> tolerances) {
             // without a base: half an hour of warm-up, a tenth of hysteresis and 95 % are this command's own defaults
             var from =
                     base != null ? base : new ToleranceSet(id, name, "", 30, null, null, 0.1, 0.95, List.of(), null, 0);
-            return edited(from, id, name, given, merged(from.tolerances(), tolerances, List.of()));
+            return edited(from, id, name, rules, merged(from.tolerances(), tolerances, List.of()));
         }
     }
 
@@ -268,9 +284,8 @@ final class ToleranceSetCommands {
         @Nullable
         String name;
 
-        @ArgGroup(exclusive = false)
-        @Nullable
-        Rules rules;
+        @Mixin
+        Rules rules = new Rules();
 
         @Option(
                 names = "--no-limit",
@@ -280,15 +295,14 @@ final class ToleranceSetCommands {
 
         @Override
         int work() {
-            requireAny(name, rules, noLimits.isEmpty() ? null : noLimits);
-            var given = rules == null ? new Rules() : rules;
-            var tolerances = given.tolerances();
+            requireAny(name, rules.any(), noLimits.isEmpty() ? null : noLimits);
+            var tolerances = rules.tolerances();
             var removed = noLimits.stream()
                     .map(m -> Words.one(Metric.class, "--no-limit", m))
                     .toList();
             var old = names().toleranceSet(set);
             var draft = ToleranceSetCommands.edited(
-                    old, old.id(), or(name, old.name()), given, merged(old.tolerances(), tolerances, removed));
+                    old, old.id(), or(name, old.name()), rules, merged(old.tolerances(), tolerances, removed));
             var edited = service().put(ToleranceSet.class, "/tolerance-sets/" + old.id(), draft, old.version());
             return changed(
                     Views.toleranceSets(),

@@ -21,6 +21,11 @@ public record Folders(Path config, Path state, Path cache) {
                 folder(at, "XDG_CACHE_HOME", ".cache"));
     }
 
+    /** The name of a file about the service at {@code address}. */
+    public static String fileName(String address) {
+        return address.replaceAll("[^A-Za-z0-9.-]+", "_");
+    }
+
     private static Path folder(Surroundings at, String variable, String underHome) {
         var set = at.variable(variable);
         // the specification: a relative path is to be ignored

@@ -38,8 +38,7 @@ public final class Remembered {
 
     /** What is remembered of the service at {@code address}. */
     public static Remembered of(Folders folders, String address) {
-        var key = UUID.nameUUIDFromBytes(address.getBytes(java.nio.charset.StandardCharsets.UTF_8));
-        var remembered = new Remembered(folders.cache().resolve(key + ".json"));
+        var remembered = new Remembered(folders.cache().resolve(Folders.fileName(address) + ".json"));
         remembered.load();
         return remembered;
     }

@@ -8,12 +8,12 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
-import java.security.SecureRandom;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.ConcurrentHashMap;
+import java.util.concurrent.ThreadLocalRandom;
 import java.util.concurrent.locks.ReentrantLock;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.json.Json;
@@ -34,7 +34,6 @@ public final class Spool {
     private static final String ENDING = ".json";
     private static final String REASON_ENDING = ".reason";
     private static final int NUMBER_LENGTH = 12;
-    private static final SecureRandom RANDOM = new SecureRandom();
     private static final Map<Path, ReentrantLock> IN_THIS_PROCESS = new ConcurrentHashMap<>();
 
     private final Path waiting;
@@ -103,7 +102,7 @@ public final class Spool {
             }
         }
         // the random part keeps two runs apart even if a number is ever given twice
-        return "%012d-%08x".formatted(last + 1, RANDOM.nextInt()) + ENDING;
+        return "%012d-%08x".formatted(last + 1, ThreadLocalRandom.current().nextInt()) + ENDING;
     }
 
     private static long number(String name) {
