@@ -27,7 +27,9 @@ public final class Main {
     public static int run(Surroundings at, String... arguments) {
         var list = understood(arguments);
         try {
-            return commandLine(at, list).execute(list.toArray(String[]::new));
+            var found = Catalogue.find(at, Catalogue.words(list));
+            var rest = list.subList(found.words(), list.size());
+            return prepared(at, found.line(), list.contains(DEBUG)).execute(rest.toArray(new String[0]));
         } catch (Exception | StackOverflowError | OutOfMemoryError e) {
             return failed(at, e, list.contains(DEBUG));
         } finally {
@@ -36,8 +38,7 @@ public final class Main {
         }
     }
 
-    private static CommandLine commandLine(Surroundings at, List<String> arguments) {
-        var line = Catalogue.commandLine(at, Catalogue.words(arguments));
+    private static CommandLine prepared(Surroundings at, CommandLine line, boolean debug) {
         line.setColorScheme(Catalogue.colours(at));
         line.setOut(new java.io.PrintWriter(at.out(), true));
         line.setErr(new java.io.PrintWriter(at.err(), true));
@@ -46,7 +47,7 @@ public final class Main {
         line.setPosixClusteredShortOptionsAllowed(false);
         line.setUnmatchedOptionsArePositionalParams(false);
         line.setParameterExceptionHandler((e, args) -> misused(at, e));
-        line.setExecutionExceptionHandler((e, where, parsed) -> failed(at, e, arguments.contains(DEBUG)));
+        line.setExecutionExceptionHandler((e, where, parsed) -> failed(at, e, debug));
         line.setExitCodeExceptionMapper(e -> e instanceof Failure f ? f.exitCode() : ExitCode.FAILED);
         return line;
     }

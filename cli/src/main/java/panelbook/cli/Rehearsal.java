@@ -25,17 +25,18 @@ public final class Rehearsal {
     private static final String ID = "00000000-0000-4000-8000-000000000001";
     private static final String PRESET = """
             {"id":"%1$s","displayId":"%1$s","display":"d","room":"r","facility":"f","name":"p","targetId":"%1$s",
-             "target":"t","hero":false,"version":0}""".formatted(ID);
+             "target":"t","hero":false,"baselineRunId":null,"baselineAt":null,"retiredAt":null,"version":0}""".formatted(ID);
     private static final String INSTRUMENT = """
             {"id":"%s","name":"i","kind":"colorimeter","luminanceUncertaintyPercent":1,
              "luminanceRepeatabilityPercent":1,"chromaticityUncertainty":0.1,"chromaticityRepeatability":0.1,
-             "luminanceFloor":0.1,"version":0}""".formatted(ID);
+             "luminanceFloor":0.1,"serialNumber":null,"certificate":null,"retiredAt":null,"version":0}""".formatted(ID);
     private static final String TARGET = """
             {"id":"%1$s","name":"t","primaries":{"redX":0.64,"redY":0.33,"greenX":0.3,"greenY":0.6,"blueX":0.15,
              "blueY":0.06,"whiteX":0.3127,"whiteY":0.329},"eotf":"pq","signalRange":"full","bitDepth":10,
-             "peakLuminance":100,"blackLuminance":0.01,"toleranceSetId":"%1$s","toleranceSet":"s","version":0}""".formatted(ID);
+             "peakLuminance":100,"blackLuminance":0.01,"gamma":null,"retiredAt":null,
+             "toleranceSetId":"%1$s","toleranceSet":"s","version":0}""".formatted(ID);
     private static final String ROOM = """
-            {"id":"%1$s","facilityId":"%1$s","facility":"f","name":"r","timeZone":"Europe/Lisbon","version":0}""".formatted(ID);
+            {"id":"%1$s","facilityId":"%1$s","facility":"f","name":"r","timeZone":"Europe/Lisbon","retiredAt":null,"version":0}""".formatted(ID);
     private static final Map<String, String> ANSWERS = Map.of(
             "identity", "{\"tokenId\":\"" + ID + "\",\"holder\":\"h\",\"role\":\"probe\"}",
             "presets", page(PRESET),
@@ -44,7 +45,7 @@ public final class Rehearsal {
             "targets", TARGET,
             "runs", """
                     {"runId":"%s","preset":"f/r/d/p","purpose":"check","decision":"within","becameBaseline":false,
-                     "baselineNote":"","readingCount":1}""".formatted(ID));
+                     "baselineNote":"","warmedUp":null,"findings":[],"alerts":[],"readingCount":1}""".formatted(ID));
 
     private Rehearsal() {}
 

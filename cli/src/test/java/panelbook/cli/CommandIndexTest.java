@@ -37,8 +37,10 @@ class CommandIndexTest {
         var at = desk.surroundings(new ByteArrayOutputStream(), new ByteArrayOutputStream());
         var whole = Catalogue.wholeCommandLine(at);
         for (var entry : Catalogue.entries()) {
-            var quick = Catalogue.commandLine(at, entry.path());
-            assertThat(usage(quick, entry)).as(entry.path().toString()).isEqualTo(usage(whole, entry));
+            var quick = Catalogue.find(at, entry.path()).line();
+            assertThat(quick.getUsageMessage(CommandLine.Help.Ansi.OFF))
+                    .as(entry.path().toString())
+                    .isEqualTo(usage(whole, entry));
         }
     }
 

@@ -13,10 +13,7 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Model.UsageMessageSpec;
 
-/**
- * All commands. Builds the command that was typed and leaves the others as names with a line of help, because building
- * all of them takes longer than most commands.
- */
+/** All commands. Builds only the command that was typed, because building all of them takes longer than most commands. */
 public final class Catalogue {
 
     /**
@@ -28,6 +25,7 @@ public final class Catalogue {
     public record Entry(List<String> path, String header) {}
 
     private static final String NAME = "panelbook";
+    private static final int DEEPEST = 3;
     private static final int NARROW = 80;
     private static final int WIDE = 120;
     private static final int USUAL = 100;
@@ -135,65 +133,81 @@ public final class Catalogue {
         return ENTRIES.lines().map(Catalogue::entry).toList();
     }
 
-    /** Whether an entry is a group of others. */
-    static boolean isGroup(Entry entry) {
-        var start = String.join(" ", entry.path()) + " ";
-        return entry.path().isEmpty() || ENTRIES.contains("\n" + start);
-    }
-
     private static Entry entry(String line) {
         var bar = line.indexOf('|');
         var path = line.substring(0, bar).strip();
         return new Entry(path.isEmpty() ? List.of() : Arrays.asList(path.split(" ")), line.substring(bar + 1));
     }
 
-    /** The command line with the command that {@code words} begin with built, and the rest named. */
-    public static CommandLine commandLine(Surroundings at, List<String> words) {
-        return new Building(at, entries(), words).line(entries().get(0));
+    /**
+     * A command line and how much of what was typed led to it.
+     *
+     * @param words first words of the command line that name the command
+     */
+    public record Found(CommandLine line, int words) {}
+
+    /** The command or group that {@code words} begin with, built alone; the whole program where they name none. */
+    public static Found find(Surroundings at, List<String> words) {
+        for (var depth = Math.min(words.size(), DEEPEST); depth > 0; depth--) {
+            var path = String.join(" ", words.subList(0, depth));
+            var entry = find(path);
+            if (entry != null) {
+                return new Found(new Building(at, true).line(entry), depth);
+            }
+        }
+        return new Found(new Building(at, true).line(entry(ENTRIES.substring(0, ENTRIES.indexOf('\n')))), 0);
+    }
+
+    // without reading the other lines
+    private static @Nullable Entry find(String path) {
+        var start = ENTRIES.indexOf("\n" + path + "|");
+        return start < 0 ? null : entry(ENTRIES.substring(start + 1, ENTRIES.indexOf('\n', start + 1)));
+    }
+
+    /** Whether an entry is a group of others. */
+    static boolean isGroup(Entry entry) {
+        return entry.path().isEmpty() || ENTRIES.contains("\n" + together(entry) + " ");
+    }
+
+    private static String together(Entry entry) {
+        return String.join(" ", entry.path());
     }
 
     /** The command line with every command built from its own annotations. */
     public static CommandLine wholeCommandLine(Surroundings at) {
-        return new Building(at, entries(), null).line(entries().get(0));
+        return new Building(at, false).line(entries().get(0));
     }
 
-    /** One building: what is there, and the words typed; null to build everything. */
-    private record Building(
-            Surroundings at, List<Entry> entries, @Nullable List<String> words) {
+    /**
+     * One building.
+     *
+     * @param alone whether only the command itself is built, under its whole name and from the index, its children being
+     *     lines of help; else everything under it is built, from annotations
+     */
+    private record Building(Surroundings at, boolean alone) {
 
         CommandLine line(Entry entry) {
-            var children = children(entry);
-            var line = children.isEmpty() ? command(entry) : group(entry);
-            // where the words go on, the other children cannot be meant; where they end, the help names them all
-            var typed = words == null
-                    ? List.<Entry>of()
-                    : children.stream().filter(this::isTyped).toList();
-            for (var child : typed.isEmpty() ? children : typed) {
-                line.addSubcommand(last(child), isTyped(child) ? line(child) : named(child));
+            if (!isGroup(entry)) {
+                var line = command(entry);
+                dress(line.getCommandSpec(), entry);
+                return line;
             }
-            dress(line.getCommandSpec(), entry, !children.isEmpty());
+            var line = group(entry);
+            var depth = entry.path().size() + 1;
+            for (var child : entries()) {
+                if (child.path().size() == depth
+                        && child.path().subList(0, depth - 1).equals(entry.path())) {
+                    line.addSubcommand(last(child), alone ? named(child) : line(child));
+                }
+            }
+            dress(line.getCommandSpec(), entry);
             return line;
         }
 
-        private List<Entry> children(Entry entry) {
-            var depth = entry.path().size() + 1;
-            return entries.stream()
-                    .filter(e -> e.path().size() == depth
-                            && e.path().subList(0, depth - 1).equals(entry.path()))
-                    .toList();
-        }
-
-        private boolean isTyped(Entry entry) {
-            var depth = entry.path().size();
-            return words == null
-                    || words.size() >= depth && words.subList(0, depth).equals(entry.path());
-        }
-
         private CommandLine command(Entry entry) {
-            var path = String.join(" ", entry.path());
-            var action = Commands.make(path);
+            var action = Commands.make(together(entry));
             action.connect(new Connection(at));
-            var spec = words == null ? null : CommandIndex.spec(path, action);
+            var spec = alone ? CommandIndex.spec(together(entry), action) : null;
             var line = spec == null ? new CommandLine(action) : new CommandLine(spec);
             action.describe(line.getCommandSpec().usageMessage());
             return line;
@@ -201,7 +215,7 @@ public final class Catalogue {
 
         private CommandLine group(Entry entry) {
             var spec = CommandSpec.wrapWithoutInspection((Runnable) () -> {
-                throw Failure.usage("Say what to do. " + together(entry) + " --help lists the commands.");
+                throw Failure.usage("Say what to do. " + name(entry) + " --help lists the commands.");
             });
             spec.addOption(OptionSpec.builder("-h", "--help")
                     .usageHelp(true)
@@ -214,17 +228,24 @@ public final class Catalogue {
                         .build());
                 spec.version(NAME + " " + Version.text());
             }
+            var usage = spec.usageMessage();
+            usage.synopsisHeading(Action.SYNOPSIS_HEADING);
+            usage.commandListHeading("%nCommands:%n");
+            usage.optionListHeading(Action.OPTIONS_HEADING);
+            usage.footer(GroupExamples.of(together(entry)));
             return new CommandLine(spec);
         }
 
         private CommandLine named(Entry entry) {
-            var spec = CommandSpec.create();
+            var spec = CommandSpec.wrapWithoutInspection((Runnable) () -> {
+                throw Failure.usage("Options come after the command: " + name(entry) + " …");
+            });
             spec.usageMessage().header(entry.header());
             return new CommandLine(spec);
         }
 
-        private void dress(CommandSpec spec, Entry entry, boolean isGroup) {
-            spec.name(entry.path().isEmpty() ? NAME : last(entry));
+        private void dress(CommandSpec spec, Entry entry) {
+            spec.name(alone ? name(entry) : last(entry));
             var usage = spec.usageMessage();
             usage.header(entry.header());
             usage.width(Math.max(NARROW, Math.min(WIDE, at.width() == 0 ? USUAL : at.width())));
@@ -232,21 +253,15 @@ public final class Catalogue {
             usage.exitCodeListHeading("%nExit codes:%n");
             usage.exitCodeList(ExitCode.list());
             usage.footerHeading("%nExamples:%n");
-            if (isGroup) {
-                usage.synopsisHeading(Action.SYNOPSIS_HEADING);
-                usage.commandListHeading("%nCommands:%n");
-                usage.optionListHeading(Action.OPTIONS_HEADING);
-                usage.footer(GroupExamples.of(String.join(" ", entry.path())));
-            }
             usage.sectionKeys(ORDER);
         }
 
-        private static String together(Entry entry) {
-            return entry.path().isEmpty() ? NAME : NAME + " " + String.join(" ", entry.path());
+        private static String name(Entry entry) {
+            return entry.path().isEmpty() ? NAME : NAME + " " + together(entry);
         }
 
         private static String last(Entry entry) {
-            return entry.path().get(entry.path().size() - 1);
+            return entry.path().isEmpty() ? NAME : entry.path().get(entry.path().size() - 1);
         }
     }
 

@@ -274,7 +274,14 @@ public final class Records {
             if (component.type() == boolean.class) {
                 return false;
             }
-            return component.nullable() ? null : misfit(place, "is missing");
+            // what the service says to be null may be null; reading the annotation is slow and only for what is not
+            // there
+            var said = !strict && map.containsKey(component.name()) && !primitive(component);
+            return said || component.nullable() ? null : misfit(place, "is missing");
+        }
+
+        private static boolean primitive(Component component) {
+            return component.type() instanceof Class<?> type && type.isPrimitive();
         }
 
         private static Object made(Class<?> type, List<Component> components, Object[] values) {

@@ -65,7 +65,15 @@ public record Surroundings(
                 System.getenv(),
                 Clock.systemUTC(),
                 Path.of("").toAbsolutePath(),
-                Thread::sleep);
+                new Sleep());
+    }
+
+    // a class rather than a reference to the method: linking one takes milliseconds of every start
+    private static final class Sleep implements Sleeper {
+        @Override
+        public void sleep(long millis) throws InterruptedException {
+            Thread.sleep(millis);
+        }
     }
 
     // UTF-8 always: u′v′ and names in any script must survive a POSIX locale
