@@ -2,6 +2,7 @@ package panelbook.bench.load;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 
 /** The load program: enters a small facility, then measures. */
 public final class Load {
@@ -15,8 +16,8 @@ public final class Load {
                "luminanceFloor":0.0005,
                "certificates":[{"number":"1","issuedOn":"2020-01-01","expiresOn":"2099-01-01"}]}],
              "rooms":[{"name":"One","displays":[
-               {"name":"A","model":"any","panelTechnology":"emissive","presets":[{"name":"2000","target":"Load P3 PQ","hero":true}]},
-               {"name":"B","model":"any","panelTechnology":"emissive","presets":[{"name":"10000","target":"Load P3 PQ","hero":false}]}]}]}
+               {"name":"D2000","model":"any","panelTechnology":"emissive","presets":[{"name":"HDR","target":"Load P3 PQ","hero":true}]},
+               {"name":"D10000","model":"any","panelTechnology":"emissive","presets":[{"name":"HDR","target":"Load P3 PQ","hero":false}]}]}]}
             """;
 
     private Load() {}
@@ -25,7 +26,7 @@ public final class Load {
      * Measures and prints.
      *
      * @param arguments address of the service, file of an engineer's token, the service's data folder, which must be one
-     *     that can be thrown away
+     *     that can be thrown away, and one of the batch sizes when not all are wanted
      */
     public static void main(String[] arguments) throws Exception {
         var service = new Service(
@@ -36,8 +37,11 @@ public final class Load {
         try (var database = Database.connect(Path.of(arguments[2]))) {
             var readiness = new ReadinessLoad(service, database);
             readiness.measure(target, instrument);
-            new Ingest(service, database, preset(service, "A/2000"), instrument).of(2000);
-            new Ingest(service, database, preset(service, "B/10000"), instrument).of(10_000);
+            for (var batch : List.of(2000, 10_000)) {
+                if (arguments.length < 4 || arguments[3].equals(batch.toString())) {
+                    new Ingest(service, database, preset(service, "D" + batch + "/HDR"), instrument).of(batch);
+                }
+            }
         }
     }
 
