@@ -305,6 +305,8 @@ class JudgementCommandsTest extends CommandTest {
                         "opened",
                         "cause",
                         "moved",
+                        "subject",
+                        "North/Suite 1/Main/HDR",
                         "at",
                         TIME,
                         "by",
@@ -323,7 +325,7 @@ class JudgementCommandsTest extends CommandTest {
                         "North/Suite 1/Client/HDR\tresidual 0.004",
                         "1\t" + TIME + "\topened\tmoved");
         done("alert", "ack", ALERT, "--note", "visit on Thursday");
-        assertThat(desk.err).contains("Acknowledged: Main/HDR moved.");
+        assertThat(desk.err).contains("Acknowledged: North/Suite 1/Main/HDR: Main/HDR moved.");
         done("alert", "close", ALERT, "--reason", "retired");
         assertThat(desk.out).startsWith("closed\t");
         fails(2, "--state \"gone\" is none of: open, acknowledged, closed.", "alert", "list", "--state", "gone");

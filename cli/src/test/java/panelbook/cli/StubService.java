@@ -125,6 +125,8 @@ final class StubService implements AutoCloseable {
                     "opened",
                     "cause",
                     "moved",
+                    "subject",
+                    "North/Suite 1/Main/HDR",
                     "at",
                     "2026-03-31T10:00:00Z",
                     "by",

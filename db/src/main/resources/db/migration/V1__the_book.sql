@@ -417,7 +417,8 @@ comment on column alert.settled is 'closed by a person: the same evidence opens 
 create unique index alert_open_once_per_cause on alert (cause, subject_id) where closed_at is null;
 create index alert_room_open on alert (room_id) where closed_at is null;
 create index alert_subject on alert (subject_id, opened_at desc);
-create index alert_opened on alert (opened_at desc, id);
+create index alert_opened on alert (opened_at desc, id desc);
+create index alert_unclosed on alert (opened_at desc, id desc) where closed_at is null;
 
 create table alert_event (
     seq      bigint generated always as identity primary key,

@@ -132,7 +132,7 @@ final class AlertCommands {
             return changed(
                     Views.alerts(),
                     taken,
-                    "Acknowledged: " + taken.headline(),
+                    "Acknowledged: " + taken.subject() + ": " + taken.headline(),
                     "it closes by a run that shows it gone, or by panelbook alert close " + taken.id()
                             + " --reason TEXT");
         }
@@ -155,7 +155,7 @@ final class AlertCommands {
         int work() {
             var path = "/alerts/" + Names.id("an alert", alert) + "/closure";
             var closed = service().post(Alert.class, path, new Closure(reason)).value();
-            return changed(Views.alerts(), closed, "Closed: " + closed.headline(), "");
+            return changed(Views.alerts(), closed, "Closed: " + closed.subject() + ": " + closed.headline(), "");
         }
     }
 

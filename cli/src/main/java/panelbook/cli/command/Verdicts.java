@@ -105,6 +105,6 @@ final class Verdicts {
                 "alert",
                 alert.event(),
                 alert.cause().toString(),
-                alert.headline() + "; alert " + alert.alertId());
+                alert.subject() + ": " + alert.headline() + "; alert " + alert.alertId());
     }
 }

@@ -378,7 +378,7 @@ final class Views {
                         of("AT", AlertEvent::at),
                         of("EVENT", AlertEvent::kind),
                         of("CAUSE", AlertEvent::cause),
-                        of("ROOM", AlertEvent::room),
+                        of("SUBJECT", AlertEvent::subject),
                         of("ALERT", AlertEvent::alertId),
                         of("BY", AlertEvent::by),
                         of("HEADLINE", AlertEvent::headline),

@@ -8,12 +8,14 @@ import org.jspecify.annotations.Nullable;
  * A step in the life of an alert.
  *
  * @param sequence place in the stream of all alert events
+ * @param subject path of the preset or name of the instrument
  */
 public record AlertEvent(
         long sequence,
         UUID alertId,
         AlertEventKind kind,
         AlertCause cause,
+        String subject,
         Instant at,
         String by,
         @Nullable String note,

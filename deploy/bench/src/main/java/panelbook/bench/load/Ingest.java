@@ -13,7 +13,7 @@ import org.postgresql.PGConnection;
  * and by bare COPY into scratch tables of the same shape in the same database. One connection each, one run a commit.
  */
 final class Ingest {
-    private static final int UNCOUNTED = 15;
+    private static final int UNCOUNTED = 40;
     private static final int COUNTED = Integer.getInteger("panelbook.rounds", 41);
 
     private final Service service;

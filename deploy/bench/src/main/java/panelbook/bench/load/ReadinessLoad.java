@@ -119,20 +119,23 @@ final class ReadinessLoad {
                        md5('as-left' || n)::uuid, md5('as-left' || 1 + (n - 1) % :rooms)::uuid, 0.01, 0.001, 0, now(), now(), 'load'
                 from generate_series(:rooms + 1, :displays) n;
             insert into finding (id, preset_id, run_id, rule, metric, value, limit_value, uncertainty, conformance, decision,
-                                 clear, explanation, readings, tolerance_set_id, tolerance_set_revision, assessed_at)
+                                 clear, explanation, readings, tolerance_set_id, tolerance_set_revision,
+                                 target_revision, assessed_at)
                 select md5('finding' || n || '-' || k)::uuid, md5('preset' || n)::uuid, md5('check' || n)::uuid, 'own-drift',
                        'own-drift-white', 0.001, 0.004, 0.0005, 0.99,
                        case when k = 1 and n % 20 = 0 then 'undecided' else 'within' end, true,
-                       'White moved a little since the baseline.', '[]', tr.tolerance_set_id, 0, now()
+                       'White moved a little since the baseline.', '[]', tr.tolerance_set_id, 0,
+                       tr.revision, now()
                 from generate_series(1, :displays) n, generate_series(1, 20) k, target_revision tr
                 where tr.target_id = :target and tr.revision = 0;
             insert into standing_finding (preset_id, slot, finding_id, decision)
                 select md5('preset' || n)::uuid, 'slot ' || k, md5('finding' || n || '-' || k)::uuid,
                        case when k = 1 and n % 20 = 0 then 'undecided' else 'within' end
                 from generate_series(1, :displays) n, generate_series(1, 20) k;
-            insert into alert (id, cause, subject_kind, subject_id, facility_id, room_id, headline, detail, opened_at, updated_at)
+            insert into alert (id, cause, subject_kind, subject_id, facility_id, room_id, headline, detail, evidence,
+                               opened_at, updated_at)
                 select gen_random_uuid(), 'moved', 'preset', md5('preset' || n)::uuid, md5('facility0')::uuid,
-                       md5('room' || 1 + n % :rooms)::uuid, 'It moved.', '{}', now(), now()
+                       md5('room' || 1 + n % :rooms)::uuid, 'It moved.', '{}', '[]', now(), now()
                 from generate_series(1, :displays) n where n % 50 = 0
             """;
 }

@@ -63,6 +63,8 @@ class AlertController {
             @RequestParam(required = false) @Nullable UUID room,
             @RequestParam(required = false) @Nullable UUID facility) {
         var states = state == null || state.isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : state;
+        // said again so that the index of the alerts that are not closed serves
+        var unclosedIndex = states.contains(AlertState.CLOSED) ? "" : " and a.closed_at is null";
         var found = jdbc.sql(SELECT + """
                         where case when a.closed_at is not null then 'closed'
                                    when a.acknowledged_at is not null then 'acknowledged' else 'open' end = any (:states)
@@ -70,8 +72,7 @@ class AlertController {
                           and (:room::uuid is null or a.room_id = :room)
                           and (:facility::uuid is null or a.facility_id = :facility)
                           and (:at::timestamptz is null or (a.opened_at, a.id) < (:at::timestamptz, :id::uuid))
-                        order by a.opened_at desc, a.id desc limit :limit
-                        """)
+                        """ + unclosedIndex + " order by a.opened_at desc, a.id desc limit :limit")
                 .param("states", states.stream().map(AlertState::toString).toArray(String[]::new))
                 .param("cause", cause == null ? null : cause.toString())
                 .param("room", room)

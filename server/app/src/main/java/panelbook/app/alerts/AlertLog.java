@@ -27,7 +27,7 @@ class AlertLog {
     private static final long LOCK = 0x70616e656cL;
 
     private static final String SELECT = """
-            select e.seq, e.alert_id, e.kind, a.cause, e.at, e.actor, e.note, e.headline, a.facility_id, a.room_id,
+            select e.seq, e.alert_id, e.kind, a.cause, a.detail ->> 'subject' as subject, e.at, e.actor, e.note, e.headline, a.facility_id, a.room_id,
                    r.name as room
             from alert_event e join alert a on a.id = e.alert_id left join room r on r.id = a.room_id
             """;
@@ -98,6 +98,7 @@ class AlertLog {
                 Rows.id(row, "alert_id"),
                 Words.of(AlertEventKind.class, row.getString("kind")),
                 Words.of(AlertCause.class, row.getString("cause")),
+                row.getString("subject"),
                 Rows.instant(row, "at"),
                 row.getString("actor"),
                 row.getString("note"),

@@ -130,7 +130,7 @@ public class Alerts {
                 .param("now", Rows.at(now))
                 .update();
         log.append(id, AlertEventKind.OPENED, now, by, null, report.headline(), detail);
-        return new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.headline());
+        return new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.subject(), report.headline());
     }
 
     private Optional<AlertNotice> update(OpenAlert open, CauseReport report, String by) {
@@ -153,7 +153,8 @@ public class Alerts {
                 .param("id", open.id())
                 .update();
         log.append(open.id(), AlertEventKind.UPDATED, now, by, null, report.headline(), detail);
-        return Optional.of(new AlertNotice(open.id(), AlertEventKind.UPDATED, report.cause(), report.headline()));
+        return Optional.of(new AlertNotice(
+                open.id(), AlertEventKind.UPDATED, report.cause(), report.subject(), report.headline()));
     }
 
     /** A figure near its limit opens no alert, but keeps the one open that it opened: so it does not flap. */
@@ -165,7 +166,8 @@ public class Alerts {
         var now = clock.instant();
         markClosed(open.id(), now, false);
         log.append(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
-        return Optional.of(new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.headline()));
+        return Optional.of(
+                new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.subject(), report.headline()));
     }
 
     private void markClosed(UUID alertId, Instant now, boolean settled) {

@@ -2,9 +2,12 @@ package panelbook.app.assessment;
 
 import java.time.Clock;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -76,17 +79,16 @@ class Assessor {
     record Assessment(List<Judged> findings, List<AlertNotice> alerts) {}
 
     /**
-     * Takes the lock on the rooms that an assessment of the preset can touch: its own and those of the other halves of its
-     * matches.
+     * Takes the locks on the rooms that an assessment of the presets can touch: their own and those of the other halves of
+     * their matches. Whoever judges several presets takes all locks before the first of them, in one order.
      */
     @Transactional(propagation = Propagation.MANDATORY)
-    void lockRoomsOf(PresetFacts preset) {
-        var involved = new HashSet<UUID>();
-        for (var agreement : matches.inForceOf(List.of(preset.presetId()))) {
+    void lockRoomsOf(Collection<PresetFacts> judged) {
+        var involved = judged.stream().map(PresetFacts::presetId).collect(Collectors.toCollection(HashSet::new));
+        for (var agreement : matches.inForceOf(Set.copyOf(involved))) {
             involved.add(agreement.followerPresetId());
             involved.add(agreement.heroPresetId());
         }
-        involved.add(preset.presetId());
         presets.findAll(involved).values().stream()
                 .map(facts -> facts.roomId() == null ? facts.displayId() : facts.roomId())
                 .distinct()

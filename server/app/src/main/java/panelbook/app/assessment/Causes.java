@@ -85,7 +85,7 @@ final class Causes {
                 state.run(),
                 contributing,
                 asHero.stream().anyMatch(Judged::beyond) ? "The hero moved. " : "It moved. ",
-                "It measures as it did at its baseline and at sign-off.",
+                "Nothing shows any longer that it moved.",
                 followers(asHero));
         return state.leftOffTarget() ? lingeringOnly(report) : report;
     }
@@ -208,15 +208,15 @@ final class Causes {
             String gone,
             List<AffectedFollower> followers) {
         if (beyond.isEmpty()) {
-            return preset.path() + ": " + gone;
+            return gone;
         }
         var gravest = tellsMost(preset, beyond);
         var names = followers.isEmpty()
                 ? ""
                 : " Followers off by it: "
                         + followers.stream().map(AffectedFollower::preset).collect(Collectors.joining(", ")) + ".";
-        return preset.path() + ": " + opening + gravest.explanation() + " Limit " + Say.short3(gravest.limit()) + " "
-                + gravest.unit() + "." + names;
+        return opening + gravest.explanation() + " Limit " + Say.short3(gravest.limit()) + " " + gravest.unit() + "."
+                + names;
     }
 
     /** What the preset itself did says more of it than what another is off by; of each kind the gravest. */

@@ -2,6 +2,7 @@ package panelbook.app.assessment;
 
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.springframework.context.event.EventListener;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -27,31 +28,43 @@ class FleetChanges {
 
     @EventListener
     void onHeroNamed(HeroNamed named) {
-        jdbc.sql("""
+        verdicts.judgeLatestOf(jdbc.sql("""
                         select p.id from preset p join display_stay s on s.display_id = p.display_id and upper_inf(s.during)
                         where s.room_id = :room and p.target_id = :target and p.retired_at is null order by p.id
                         """)
                 .param("room", named.roomId())
                 .param("target", named.targetId())
                 .query(UUID.class)
-                .list()
-                .forEach(verdicts::judgeLatestOf);
+                .list());
     }
 
     @EventListener
     void onDisplayMoved(DisplayMoved moved) {
         var presets = presetsOf(moved.displayId());
         // rooms are locked before the log of alerts, by everybody
-        presets.forEach(verdicts::judgeLatestOf);
+        verdicts.judgeLatestOf(
+                Stream.concat(presets.stream(), followersOf(presets).stream()).toList());
         presets.forEach(preset -> alerts.moveAllAbout(preset, moved.toRoomId()));
     }
 
     @EventListener
     void onPresetRetired(PresetRetired retired) {
+        verdicts.judgeLatestOf(followersOf(List.of(retired.presetId())));
         alerts.closeAllAbout(
                 retired.presetId(),
                 "It was taken out of use.",
                 Caller.find().map(Caller::holder).orElse("service"));
+    }
+
+    /** The presets in use that were ever matched to one of these. */
+    private List<UUID> followersOf(List<UUID> heroes) {
+        return jdbc.sql("""
+                        select distinct m.follower_preset_id from match m join preset p on p.id = m.follower_preset_id
+                        where m.hero_preset_id = any (:heroes) and p.retired_at is null
+                        """)
+                .param("heroes", heroes.toArray(new UUID[0]))
+                .query(UUID.class)
+                .list();
     }
 
     private List<UUID> presetsOf(UUID displayId) {

@@ -7,6 +7,7 @@ import panelbook.colorimetry.uncertainty.Estimate;
 import panelbook.colorimetry.uncertainty.Limits;
 import panelbook.wire.Decision;
 import panelbook.wire.Metric;
+import panelbook.wire.Rule;
 
 /**
  * A figure against its limit, JCGM 106:2012 with a guard band for the probability that the tolerance set asks for.
@@ -28,7 +29,11 @@ record Judgement(Decision decision, @Nullable Double conformance, boolean clear)
         return new Judgement(Decision.valueOf(decision.name()), Conformance.probability(estimate, limits), clear);
     }
 
+    /** Days and hours only grow until it is calibrated again: nothing there can flap. */
     private static boolean insideBy(Figure figure, Limit limit, double hysteresis) {
+        if (figure.metric().rule() == Rule.RECALIBRATION) {
+            return true;
+        }
         if (figure.metric() == Metric.GAMUT_COVERAGE) {
             // what is missing counts: a share of the limit itself could lie above 100 %
             return 100 - figure.value() <= (100 - limit.value()) * (1 - hysteresis);

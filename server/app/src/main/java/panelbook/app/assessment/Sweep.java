@@ -87,7 +87,7 @@ class Sweep {
                 .query(Boolean.class)
                 .single();
         if (ours) {
-            verdicts.judgeLatestOf(preset);
+            verdicts.judgeLatestOf(List.of(preset));
         }
     }
 }

@@ -1,5 +1,6 @@
 package panelbook.app.assessment;
 
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
 import java.util.UUID;
@@ -47,7 +48,7 @@ class Verdicts implements RunJudge {
     @Transactional(propagation = Propagation.MANDATORY)
     public RunVerdict judge(StoredRun run, List<Reading> all, @Nullable String baselineReason) {
         var preset = preset(run.presetId());
-        assessor.lockRoomsOf(preset);
+        assessor.lockRoomsOf(List.of(preset));
         var subject = subjects.of(preset, run, all);
         var outcome = outcome(subject, baselineReason);
         if (outcome.becomes()) {
@@ -68,7 +69,7 @@ class Verdicts implements RunJudge {
                 .that(!draft.reason().isBlank(), "/reason", "Must not be empty: say why it is to be the baseline.")
                 .text("/reason", draft.reason(), 10_000)
                 .refuse();
-        assessor.lockRoomsOf(preset);
+        assessor.lockRoomsOf(List.of(preset));
         var run = runs.find(draft.runId())
                 .filter(found -> found.presetId().equals(presetId))
                 .orElseThrow(() -> Refusal.invalid("/runId", "there is no such run on " + preset.path()));
@@ -87,16 +88,23 @@ class Verdicts implements RunJudge {
     /** A new sign-off ends the residual of the one before: the follower is judged by the new agreement. */
     @org.springframework.context.event.EventListener
     void onMatchSigned(MatchSigned signed) {
-        judgeLatestOf(signed.followerPresetId());
-        judgeLatestOf(signed.heroPresetId());
+        judgeLatestOf(List.of(signed.followerPresetId(), signed.heroPresetId()));
     }
 
-    /** Judges a preset anew by its latest run, if it has one. */
+    /** Judges presets anew in this order, each by its latest run if it has one; those out of use are left as they are. */
     @Transactional
-    public void judgeLatestOf(UUID presetId) {
-        var preset = preset(presetId);
-        assessor.lockRoomsOf(preset);
-        runs.latestOf(List.of(presetId)).stream()
+    public void judgeLatestOf(Collection<UUID> presetIds) {
+        var facts = presets.findAll(presetIds);
+        assessor.lockRoomsOf(facts.values());
+        presetIds.stream()
+                .distinct()
+                .map(facts::get)
+                .filter(preset -> preset != null && !preset.retired())
+                .forEach(this::judgeLatestOf);
+    }
+
+    private void judgeLatestOf(PresetFacts preset) {
+        runs.latestOf(List.of(preset.presetId())).stream()
                 .findFirst()
                 .ifPresent(run -> assessor.judgeStanding(subjects.of(preset, run), by()));
     }
@@ -162,7 +170,10 @@ class Verdicts implements RunJudge {
             if (baselineReason != null) {
                 throw Refusal.invalid("/baselineReason", "only an as-left run can become the baseline");
             }
-            return Outcome.no("Only an as-left run becomes the baseline.");
+            return Outcome.no("Only an as-left run becomes the baseline."
+                    + (Boolean.FALSE.equals(run.warmedUp())
+                            ? " Taken before the display had warmed up, it neither opens nor closes an alert."
+                            : ""));
         }
         var obstacle = obstacle(run);
         if (obstacle != null) {
@@ -170,6 +181,11 @@ class Verdicts implements RunJudge {
         }
         if (baselineReason != null) {
             return new Outcome(true, baselineReason, "It became the baseline: " + baselineReason);
+        }
+        if (subject.run().readings().white().isEmpty()) {
+            return Outcome.no(
+                    "It did not become the baseline: it holds no reading of white, so that no drift of peak or"
+                            + " colour could be told from it. Measure white, or declare it with a reason.");
         }
         return byVerification(assessor.verify(subject));
     }

@@ -5,6 +5,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
@@ -76,7 +77,10 @@ class SignOffs {
         checkPair(follower, hero);
         var followerWhite = white("/followerRunId", draft.followerRunId(), follower);
         var heroWhite = white("/heroRunId", draft.heroRunId(), hero);
-        insert(draft, new Offset(followerWhite, heroWhite), now, caller);
+        if (!insert(draft, new Offset(followerWhite, heroWhite), now, caller)) {
+            // a rival brought the same sign-off meanwhile: its transaction has ended by now
+            return new Added<>(repeated(draft, rows.find(draft.id()).orElseThrow()), false);
+        }
         draft.trims().forEach(trim -> insert(draft.id(), trim));
         events.publishEvent(new MatchSigned(draft.id(), follower.presetId(), hero.presetId(), caller.holder()));
         return new Added<>(rows.find(draft.id()).orElseThrow(), true);
@@ -88,7 +92,10 @@ class SignOffs {
                 && known.operator().equals(draft.operator())
                 && known.followerRunId().equals(draft.followerRunId())
                 && known.heroRunId().equals(draft.heroRunId())
-                && new HashSet<>(known.trims()).equals(new HashSet<>(draft.trims()));
+                && new HashSet<>(known.trims()).equals(new HashSet<>(draft.trims()))
+                && Objects.equals(known.material(), draft.material())
+                && Objects.equals(known.remarks(), draft.remarks())
+                && (draft.signedAt() == null || Rows.kept(draft.signedAt()).equals(known.signedAt()));
         if (!same) {
             throw Refusal.conflict("Another match has the id " + draft.id() + ": nothing was changed.");
         }
@@ -194,8 +201,9 @@ class SignOffs {
         }
     }
 
-    private void insert(SignOffDraft draft, Offset offset, Instant now, Caller caller) {
-        jdbc.sql("""
+    /** False when there is a match of that id. */
+    private boolean insert(SignOffDraft draft, Offset offset, Instant now, Caller caller) {
+        return jdbc.sql("""
                         insert into match (id, follower_preset_id, hero_preset_id, operator, follower_run_id, hero_run_id,
                                            follower_baseline_id, hero_baseline_id, white_du, white_dv, luminance_ln_ratio,
                                            material, remarks, signed_at, recorded_at, recorded_by)
@@ -203,22 +211,24 @@ class SignOffs {
                                 (select id from baseline where preset_id = :follower and upper_inf(during)),
                                 (select id from baseline where preset_id = :hero and upper_inf(during)),
                                 :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by)
+                        on conflict (id) do nothing
                         """)
-                .param("id", draft.id())
-                .param("follower", draft.followerPresetId())
-                .param("hero", draft.heroPresetId())
-                .param("operator", draft.operator())
-                .param("followerRun", draft.followerRunId())
-                .param("heroRun", draft.heroRunId())
-                .param("du", offset.du())
-                .param("dv", offset.dv())
-                .param("ln", offset.lnRatio())
-                .param("material", draft.material())
-                .param("remarks", draft.remarks())
-                .param("signedAt", Rows.at(orNow(draft.signedAt(), now)))
-                .param("now", Rows.at(now))
-                .param("by", caller.holder())
-                .update();
+                        .param("id", draft.id())
+                        .param("follower", draft.followerPresetId())
+                        .param("hero", draft.heroPresetId())
+                        .param("operator", draft.operator())
+                        .param("followerRun", draft.followerRunId())
+                        .param("heroRun", draft.heroRunId())
+                        .param("du", offset.du())
+                        .param("dv", offset.dv())
+                        .param("ln", offset.lnRatio())
+                        .param("material", draft.material())
+                        .param("remarks", draft.remarks())
+                        .param("signedAt", Rows.at(Rows.kept(orNow(draft.signedAt(), now))))
+                        .param("now", Rows.at(now))
+                        .param("by", caller.holder())
+                        .update()
+                == 1;
     }
 
     private static Instant orNow(@Nullable Instant given, Instant now) {

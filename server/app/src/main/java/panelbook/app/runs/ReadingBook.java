@@ -1,11 +1,12 @@
 package panelbook.app.runs;
 
-import java.nio.charset.StandardCharsets;
+import java.nio.ByteBuffer;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -23,7 +24,17 @@ import panelbook.wire.ReadingEntry;
 @Component
 public class ReadingBook {
 
-    private static final String COPY = "copy reading (run_id, red, green, blue, seq, x, y, z) from stdin";
+    private static final String COPY =
+            "copy reading (run_id, red, green, blue, seq, x, y, z) from stdin (format binary)";
+
+    /** Signature, no flags, no extension. */
+    private static final byte[] COPY_HEAD = HexFormat.of().parseHex("5047434f50590aff0d0a00" + "00000000" + "00000000");
+
+    /** Count of columns, then the length and the value of each: an id, four whole numbers, three double. */
+    private static final int ROW_BYTES = Short.BYTES
+            + (Integer.BYTES + 2 * Long.BYTES)
+            + 4 * (Integer.BYTES + Integer.BYTES)
+            + 3 * (Integer.BYTES + Double.BYTES);
 
     private final DataSource dataSource;
     private final JdbcClient jdbc;
@@ -79,7 +90,7 @@ public class ReadingBook {
         try {
             var copy = connection.unwrap(PGConnection.class).getCopyAPI().copyIn(COPY);
             try {
-                var bytes = copyText(runId, readings);
+                var bytes = copyRows(runId, readings);
                 copy.writeToCopy(bytes, 0, bytes.length);
                 copy.endCopy();
             } finally {
@@ -94,17 +105,33 @@ public class ReadingBook {
         }
     }
 
-    private static byte[] copyText(UUID runId, List<ReadingEntry> readings) {
-        var text = new StringBuilder(readings.size() * 100);
-        var run = runId.toString();
+    /** The binary format of COPY: PostgreSQL 18, "COPY", File Formats. */
+    private static byte[] copyRows(UUID runId, List<ReadingEntry> readings) {
+        var rows = ByteBuffer.allocate(COPY_HEAD.length + readings.size() * ROW_BYTES + Short.BYTES);
+        rows.put(COPY_HEAD);
         var seq = 0;
         for (var r : readings) {
-            text.append(run).append('\t').append(r.red()).append('\t').append(r.green());
-            text.append('\t').append(r.blue()).append('\t').append(seq++);
-            text.append('\t').append(r.x()).append('\t').append(r.y());
-            text.append('\t').append(r.z()).append('\n');
+            rows.putShort((short) 8);
+            rows.putInt(2 * Long.BYTES)
+                    .putLong(runId.getMostSignificantBits())
+                    .putLong(runId.getLeastSignificantBits());
+            put(rows, r.red());
+            put(rows, r.green());
+            put(rows, r.blue());
+            put(rows, seq++);
+            put(rows, r.x());
+            put(rows, r.y());
+            put(rows, r.z());
         }
-        return text.toString().getBytes(StandardCharsets.US_ASCII);
+        return rows.putShort((short) -1).array();
+    }
+
+    private static void put(ByteBuffer rows, int value) {
+        rows.putInt(Integer.BYTES).putInt(value);
+    }
+
+    private static void put(ByteBuffer rows, double value) {
+        rows.putInt(Double.BYTES).putDouble(value);
     }
 
     private static Reading reading(ResultSet row) throws SQLException {

@@ -1,14 +1,16 @@
 package panelbook.app.runs;
 
+import java.io.ByteArrayOutputStream;
 import java.io.DataOutputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.io.UncheckedIOException;
+import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
-import java.security.DigestOutputStream;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.util.List;
 import org.jspecify.annotations.Nullable;
+import panelbook.wire.ReadingEntry;
 import panelbook.wire.RunUpload;
 
 /**
@@ -20,14 +22,25 @@ final class RunDigest {
     private RunDigest() {}
 
     static byte[] of(RunUpload upload) {
-        var digest = sha256();
-        try (var out = new DataOutputStream(
-                new java.io.BufferedOutputStream(new DigestOutputStream(OutputStream.nullOutputStream(), digest)))) {
-            write(out, upload);
+        var head = new ByteArrayOutputStream();
+        try {
+            write(new DataOutputStream(head), upload);
         } catch (IOException e) {
             throw new UncheckedIOException(e);
         }
+        var digest = sha256();
+        digest.update(head.toByteArray());
+        digest.update(readings(upload.readings()).flip());
         return digest.digest();
+    }
+
+    private static ByteBuffer readings(List<ReadingEntry> readings) {
+        var bytes = ByteBuffer.allocate(readings.size() * (3 * Integer.BYTES + 3 * Double.BYTES));
+        for (var r : readings) {
+            bytes.putInt(r.red()).putInt(r.green()).putInt(r.blue());
+            bytes.putDouble(r.x()).putDouble(r.y()).putDouble(r.z());
+        }
+        return bytes;
     }
 
     private static void write(DataOutputStream out, RunUpload upload) throws IOException {
@@ -40,14 +53,6 @@ final class RunDigest {
         text(out, upload.minutesSincePowerOn());
         text(out, upload.ambientIlluminanceLux());
         text(out, upload.remarks());
-        for (var r : upload.readings()) {
-            out.writeInt(r.red());
-            out.writeInt(r.green());
-            out.writeInt(r.blue());
-            out.writeDouble(r.x());
-            out.writeDouble(r.y());
-            out.writeDouble(r.z());
-        }
     }
 
     private static void text(DataOutputStream out, @Nullable Object value) throws IOException {

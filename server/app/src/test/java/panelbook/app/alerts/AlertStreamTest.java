@@ -69,6 +69,30 @@ class AlertStreamTest extends ServiceTest {
         }
     }
 
+    @Test
+    void aStreamGoesOnWhenTheDatabaseDropsTheConnectionThatItListensOn() throws Exception {
+        var since = lastSequenceOf(openAlert());
+        try (var stream = follow("?since=" + since, null)) {
+            var first = openAlert();
+            assertThat(stream.next()).startsWith("opened " + first);
+            assertThat(dropListeners()).as("connections that listened").isPositive();
+            var second = openAlert();
+            assertThat(stream.next()).startsWith("opened " + second);
+        }
+    }
+
+    private static int dropListeners() throws Exception {
+        try (var connection = DATABASE.connect();
+                var statement = connection.createStatement();
+                var dropped = statement.executeQuery("""
+                        select count(pg_terminate_backend(pid)) from pg_stat_activity
+                        where datname = current_database() and query like 'listen %'
+                        """)) {
+            dropped.next();
+            return dropped.getInt(1);
+        }
+    }
+
     private UUID openAlert() {
         var preset = studio.display(unique("Display"), "lcd");
         var now = clock.advance(Duration.ofMinutes(10));

@@ -29,10 +29,10 @@ class AlertLawsTest extends RoomTest {
     /** Share of the limit by which "HDR grading" asks a figure to be inside before its alert closes. */
     private static final double HYSTERESIS = 0.1;
 
-    private static final int STEPS = 30;
+    private static final int STEPS = 20;
 
     @ParameterizedTest
-    @CsvSource({"1, false", "2, false", "3, false", "4, true", "5, true", "6, true"})
+    @CsvSource({"1, false", "2, false", "3, true", "4, true"})
     void luminanceThatWandersAroundItsLimitNeverFlapsAndNeverHides(long seed, boolean heroWanders) {
         var random = new Random(seed);
         matchedRoom(asAimed());

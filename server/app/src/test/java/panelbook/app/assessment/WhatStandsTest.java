@@ -79,6 +79,36 @@ class WhatStandsTest extends RoomTest {
     }
 
     @Test
+    void aHeroThatLeavesTakesTheResidualsAgainstItAlong() {
+        matchedRoom(asAimed());
+        check(studio.hero(), dimmed(0.9));
+        assertThat(standing(follower)).anyMatch(finding -> finding.matchId() != null);
+        var display =
+                engineer().get("/presets/" + studio.hero()).as(Preset.class).displayId();
+        clock.advance(Duration.ofMinutes(1));
+        engineer()
+                .post(
+                        "/displays/" + display + "/moves",
+                        new panelbook.wire.MoveDraft(UUID.randomUUID(), null, null, "to the workshop"))
+                .expect(200);
+        assertThat(standing(follower)).noneMatch(finding -> finding.matchId() != null);
+        assertThat(readiness().reasons())
+                .as("it stands alone now and is as it was left")
+                .isEmpty();
+    }
+
+    @Test
+    void aHeroThatIsRetiredTakesTheResidualsAgainstItAlong() {
+        matchedRoom(asAimed());
+        check(studio.hero(), dimmed(0.9));
+        engineer()
+                .post("/presets/" + studio.hero() + "/retirement", new Retirement("panel replaced"))
+                .expect(200);
+        assertThat(standing(follower)).noneMatch(finding -> finding.matchId() != null);
+        assertThat(openAlerts()).isEmpty();
+    }
+
+    @Test
     void anAsLeftRunThatComesLateDoesNotQuestionTheMatchThatWasMadeAfterIt() {
         asLeft(studio.hero(), asAimed());
         asLeft(follower, asAimed());
@@ -96,11 +126,23 @@ class WhatStandsTest extends RoomTest {
     }
 
     @Test
+    void anAsLeftRunWithoutWhiteIsNoBaselineUnlessAPersonSaysSo() {
+        var dark = part(run(follower, Purpose.AS_LEFT, asAimed()), 0, 3);
+        var verdict = studio.upload(dark);
+        assertThat(verdict.becameBaseline()).isFalse();
+        assertThat(verdict.baselineNote()).contains("Measure white");
+        engineer()
+                .post("/presets/" + follower + "/baselines", new BaselineDraft(dark.id(), "only black was asked for"))
+                .expect(200);
+    }
+
+    @Test
     void aRunTakenColdNeitherOpensNorClosesAnAlert() {
         matchedRoom(asAimed());
         var cold = studio.run(follower, studio.instrument(), Purpose.CHECK, tick(), 5, dimmed(0.88));
         var verdict = studio.upload(cold);
         assertThat(verdict.warmedUp()).isFalse();
+        assertThat(verdict.baselineNote()).contains("neither opens nor closes an alert");
         assertThat(verdict.decision()).as("it is judged and said").isEqualTo(Decision.BEYOND);
         assertThat(openAlerts()).as("but shows a cold panel").isEmpty();
         check(follower, dimmed(0.88));

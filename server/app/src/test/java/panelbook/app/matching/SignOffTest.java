@@ -6,8 +6,11 @@ import static panelbook.app.testing.Studio.asAimed;
 import static panelbook.app.testing.Studio.tinted;
 
 import java.time.Duration;
+import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import panelbook.app.testing.ServiceTest;
@@ -88,6 +91,40 @@ class SignOffTest extends ServiceTest {
                 null,
                 null);
         engineer().post("/matches", other).expect(409);
+    }
+
+    @Test
+    void otherRemarksUnderTheSameIdAreRefusedRatherThanDropped() {
+        var draft = studio.signOffDraft(follower, "operator A", followerRun.id(), heroRun.id(), List.of());
+        engineer().post("/matches", draft).expect(201);
+        var remarked = new SignOffDraft(
+                draft.id(),
+                follower,
+                studio.hero(),
+                "operator A",
+                followerRun.id(),
+                heroRun.id(),
+                List.of(),
+                draft.material(),
+                "skin tones a touch warm",
+                null);
+        engineer().post("/matches", remarked).expect(409);
+    }
+
+    @Test
+    void rivalsThatSendTheSameSignOffAtOnceMakeOneMatch() throws Exception {
+        var draft = studio.signOffDraft(follower, "operator A", followerRun.id(), heroRun.id(), List.of());
+        var service = engineer();
+        Callable<Integer> send = () -> service.post("/matches", draft).status();
+        var pool = Executors.newFixedThreadPool(4);
+        try {
+            for (var answer : pool.invokeAll(Collections.nCopies(4, send))) {
+                assertThat(answer.get()).isIn(200, 201);
+            }
+        } finally {
+            pool.shutdownNow();
+        }
+        assertThat(engineer().all("/matches?follower=" + follower, Match.class)).hasSize(1);
     }
 
     @Test
