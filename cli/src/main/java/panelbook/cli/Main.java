@@ -16,6 +16,12 @@ public final class Main {
 
     private static final String DEBUG = "--debug";
 
+    static {
+        // options are texts and whole numbers: looking for ways to read dates, files and the like takes time at every
+        // start
+        System.setProperty("picocli.converters.excludes", "java.*");
+    }
+
     private Main() {}
 
     /** Runs a command and exits with its code. */

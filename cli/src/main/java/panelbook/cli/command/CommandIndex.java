@@ -1,13 +1,13 @@
 package panelbook.cli.command;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStreamReader;
 import java.lang.reflect.Field;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
+import java.util.TreeMap;
 import org.jspecify.annotations.Nullable;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.ArgSpec;
@@ -18,13 +18,12 @@ import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.Model.PositionalParamSpec;
 
 /**
- * What the annotations of the commands say, as a text beside the program. Reading annotations makes the Java virtual
- * machine write classes of its own at every start, which takes a third of it. A test writes the text from the
- * annotations and fails when it has fallen behind.
+ * What the annotations of the commands say, as texts beside the program, one a command. Reading annotations makes the Java
+ * virtual machine write classes of its own at every start, which takes a third of it. A test writes the texts from the
+ * annotations and fails when they have fallen behind.
  */
 public final class CommandIndex {
 
-    private static final String RESOURCE = "commands.tsv";
     private static final String NONE = "\u2400";
     private static final String TAB = "\t";
 
@@ -59,28 +58,21 @@ public final class CommandIndex {
     }
 
     private static List<String> lines(String path) {
-        var stream = CommandIndex.class.getResourceAsStream(RESOURCE);
+        var stream = CommandIndex.class.getResourceAsStream("commands/" + fileName(path));
         if (stream == null) {
             return List.of();
         }
-        var lines = new ArrayList<String>();
-        try (var reader = new BufferedReader(new InputStreamReader(stream, StandardCharsets.UTF_8))) {
-            var wanted = "[" + path + "]";
-            var inside = false;
-            for (var line = reader.readLine(); line != null; line = reader.readLine()) {
-                if (line.startsWith("[")) {
-                    if (inside) {
-                        break;
-                    }
-                    inside = line.equals(wanted);
-                } else if (inside) {
-                    lines.add(line);
-                }
-            }
+        try (stream) {
+            return new String(stream.readAllBytes(), StandardCharsets.UTF_8)
+                    .lines()
+                    .toList();
         } catch (IOException e) {
             return List.of(); // the annotations say the same
         }
-        return lines;
+    }
+
+    private static String fileName(String path) {
+        return path.replace(' ', '.') + ".tsv";
     }
 
     // cells: kind, field, type, label, arity, default, fallback, description; then names and help, or index
@@ -190,17 +182,18 @@ public final class CommandIndex {
         }
     }
 
-    /** The text, made from the annotations of every command; for the test that keeps it. */
-    public static String write() {
-        var text = new StringBuilder();
+    /** The texts by the names of their files, made from the annotations of every command; for the test that keeps them. */
+    public static Map<String, String> write() {
+        var texts = new TreeMap<String, String>();
         for (var entry : Catalogue.entries()) {
-            var path = String.join(" ", entry.path());
             if (!Catalogue.isGroup(entry)) {
-                text.append('[').append(path).append("]\n");
+                var path = String.join(" ", entry.path());
+                var text = new StringBuilder();
                 write(Commands.make(path), text);
+                texts.put(fileName(path), text.toString());
             }
         }
-        return text.toString();
+        return texts;
     }
 
     private static void write(Action action, StringBuilder text) {
