@@ -81,7 +81,7 @@ final class StubService implements AutoCloseable {
         return "http://localhost:" + port;
     }
 
-    void stop() {
+    synchronized void stop() {
         open = false;
         synchronized (events) {
             events.notifyAll();
@@ -90,7 +90,8 @@ final class StubService implements AutoCloseable {
         threads.shutdownNow();
     }
 
-    void restart() {
+    /** On the same port, once a stop under way has let go of it. */
+    synchronized void restart() {
         start(port);
     }
 
