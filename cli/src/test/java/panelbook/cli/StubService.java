@@ -261,7 +261,7 @@ final class StubService implements AutoCloseable {
             return new Answer(201, Map.of("token", token, "secret", "pb_secret"));
         }
         if (path.length >= 3) {
-            return ofThing(method, path, draft);
+            return ofThing(method, path, query, draft);
         }
         var all = things.computeIfAbsent(path[0], c -> new LinkedHashMap<>());
         if (path.length == 2) {
@@ -337,7 +337,25 @@ final class StubService implements AutoCloseable {
         return true;
     }
 
-    private Answer ofThing(String method, String[] path, Map<String, Object> draft) {
+    private static Map<String, Object> quirk(Map<String, Object> display, Map<String, Object> draft) {
+        var quirk = new LinkedHashMap<>(draft);
+        quirk.put("displayId", display.get("id"));
+        quirk.put("display", display.get("name"));
+        quirk.put("recordedBy", "Mara");
+        quirk.values().removeIf(java.util.Objects::isNull);
+        quirk.putIfAbsent("seenAt", "2026-03-31T10:00:00Z");
+        return quirk;
+    }
+
+    private List<Object> quirksOf(String displayId, Map<String, List<String>> query) {
+        return things.getOrDefault("quirks", Map.of()).values().stream()
+                .filter(quirk -> displayId.equals(quirk.get("displayId")))
+                .filter(quirk -> query.containsKey("settled") || quirk.get("settlement") == null)
+                .map(quirk -> (Object) quirk)
+                .toList();
+    }
+
+    private Answer ofThing(String method, String[] path, Map<String, List<String>> query, Map<String, Object> draft) {
         var thing = things.getOrDefault(path[0], Map.of()).get(path[1]);
         if (thing == null) {
             return problem(404, "There is no such thing.", List.of());
@@ -384,6 +402,13 @@ final class StubService implements AutoCloseable {
                                 Map.of("at", "2026-03-31T10:00:00Z", "hours", draft.get("hours"), "recordedBy", "Mara"))
                         : ok(Map.of("items", List.of()));
             }
+            case "quirks" -> {
+                return method.equals("POST") ? add("quirks", quirk(thing, draft)) : ok(quirksOf(path[1], query));
+            }
+            case "settlement" ->
+                thing.putIfAbsent(
+                        "settlement",
+                        Map.of("word", draft.get("word"), "settledAt", "2026-03-31T11:00:00Z", "settledBy", "Mara"));
             case "certificates" -> {
                 var certificate = new LinkedHashMap<>(draft);
                 certificate.put("instrumentId", path[1]);

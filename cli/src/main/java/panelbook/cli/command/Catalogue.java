@@ -65,6 +65,10 @@ public final class Catalogue {
             display hours|Panel hours of a display.
             display hours add|Enter a panel-hours counter.
             display hours list|List a display's panel hours.
+            display quirk|Quirks of a display: what the next visitor should know.
+            display quirk add|Note a quirk of a display.
+            display quirk list|List a display's quirks.
+            display quirk settle|Settle a quirk with a word on what became of it.
             preset|Presets of displays.
             preset add|Add a preset to a display.
             preset list|List presets.

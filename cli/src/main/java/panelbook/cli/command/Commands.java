@@ -35,6 +35,9 @@ final class Commands {
             case "display retire" -> new DisplayCommands.Retire();
             case "display hours add" -> new DisplayCommands.HoursAdd();
             case "display hours list" -> new DisplayCommands.HoursList();
+            case "display quirk add" -> new QuirkCommands.Add();
+            case "display quirk list" -> new QuirkCommands.ListAll();
+            case "display quirk settle" -> new QuirkCommands.Settle();
             case "preset add" -> new PresetCommands.Add();
             case "preset list" -> new PresetCommands.ListAll();
             case "preset show" -> new PresetCommands.Show();

@@ -54,6 +54,9 @@ class RolesTest extends ServiceTest {
             GET /displays/{id}/stays            ECM
             GET /displays/{id}/panel-hours      ECM
             POST /displays/{id}/panel-hours     EC
+            GET /displays/{id}/quirks           ECM
+            POST /displays/{id}/quirks          EC
+            POST /quirks/{id}/settlement        EC
             POST /presets                       E
             GET /presets                        ECMP
             GET /presets/{id}                   ECMP
