@@ -30,7 +30,7 @@ final class StubService implements AutoCloseable {
     record Answer(int status, Object body) {}
 
     /** A request as it came. */
-    record Seen(String method, String path, Object body, String ifMatch) {}
+    record Seen(String method, String path, String query, Object body, String ifMatch) {}
 
     final Map<String, Map<String, Map<String, Object>>> things = new ConcurrentHashMap<>();
     final List<Map<String, Object>> runsInOrder = new ArrayList<>();
@@ -171,6 +171,7 @@ final class StubService implements AutoCloseable {
         seen.add(new Seen(
                 exchange.getRequestMethod(),
                 path,
+                exchange.getRequestURI().getRawQuery(),
                 body,
                 exchange.getRequestHeaders().getFirst("If-Match")));
         if (!("Bearer " + TOKEN).equals(exchange.getRequestHeaders().getFirst("Authorization"))) {
@@ -418,7 +419,7 @@ final class StubService implements AutoCloseable {
             case "stays", "findings" -> {
                 return ok(thing.getOrDefault(path[2], List.of()));
             }
-            case "book", "readiness", "trims", "readings" -> {
+            case "book", "readiness", "trims", "readings", "sheet" -> {
                 return ok(thing.get(path[2]));
             }
             default -> throw new IllegalArgumentException(path[2]);

@@ -24,6 +24,7 @@ final class Commands {
             case "room show" -> new RoomCommands.Show();
             case "room edit" -> new RoomCommands.Edit();
             case "room retire" -> new RoomCommands.Retire();
+            case "room sheet" -> new RoomSheetAction();
             case "room readiness" -> new RoomCommands.Readiness();
             case "room hero name" -> new RoomCommands.HeroName();
             case "room hero list" -> new RoomCommands.HeroList();

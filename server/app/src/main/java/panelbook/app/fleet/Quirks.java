@@ -24,7 +24,7 @@ import panelbook.wire.SettlementDraft;
 
 /** Quirks of displays: noted once, settled once, never changed. */
 @Component
-public class Quirks {
+class Quirks {
 
     private static final int LONGEST = 10_000;
     private static final String SELECT = """
@@ -108,8 +108,7 @@ public class Quirks {
     }
 
     /** Open quirks of the displays that stand in a room, by display, newest first. */
-    @Transactional(readOnly = true)
-    public List<Quirk> openIn(UUID roomId) {
+    List<Quirk> openIn(UUID roomId) {
         return select(false)
                 .where("d.retired_at is null")
                 .where(

@@ -45,6 +45,7 @@ class RolesTest extends ServiceTest {
             POST /rooms/{id}/heroes             E
             GET /rooms/{id}/trims               ECM
             GET /rooms/{id}/readiness           ECM
+            GET /rooms/{id}/sheet               ECM
             POST /displays                      E
             GET /displays                       ECMP
             GET /displays/{id}                  ECMP

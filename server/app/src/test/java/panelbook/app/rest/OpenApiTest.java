@@ -134,6 +134,7 @@ class OpenApiTest extends ServiceTest {
                 Map.entry("/api/v1/rooms/{id}", room.id()),
                 Map.entry("/api/v1/rooms/{id}/heroes", room.id()),
                 Map.entry("/api/v1/rooms/{id}/readiness", room.id()),
+                Map.entry("/api/v1/rooms/{id}/sheet", room.id()),
                 Map.entry("/api/v1/displays/{id}", display.id()),
                 Map.entry("/api/v1/displays/{id}/stays", display.id()),
                 Map.entry("/api/v1/displays/{id}/quirks", display.id()),
