@@ -18,6 +18,7 @@ final class SheetLayout {
         var laid = new ArrayList<String>();
         var section = "";
         var subject = "";
+        var laidSection = "";
         for (var line : lines) {
             if (!line.section().equals(section)) {
                 if (!laid.isEmpty()) {
@@ -28,12 +29,15 @@ final class SheetLayout {
                 subject = "";
             }
             if (!line.subject().equals(subject)) {
-                if (!subject.isEmpty()) {
+                if (!subject.isEmpty() || line.section().equals(laidSection)) {
                     laid.add("");
                 }
-                wrap(laid, "  ", line.subject(), "  ", width);
+                if (!line.subject().isEmpty()) {
+                    wrap(laid, "  ", line.subject(), "  ", width);
+                }
                 subject = line.subject();
             }
+            laidSection = section;
             var label = (subject.isEmpty() ? "  " : "    ") + line.label();
             wrap(laid, padded(label), line.text(), " ".repeat(TEXT_COLUMN), width);
         }

@@ -50,6 +50,9 @@ final class SheetText {
 
     private static final DateTimeFormatter MINUTE = DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT);
 
+    /** In any unit of the sheet; meters tell u′v′ to 1e-4 and black to 1e-5 cd/m² at best. Common practice, no published source. */
+    private static final double LEAST_FIGURE = 1e-6;
+
     private final RoomSheet sheet;
     private final Instant now;
     private final ZoneId zone;
@@ -436,7 +439,8 @@ final class SheetText {
         return String.format(Locale.ROOT, "%+." + decimals + "f", value);
     }
 
+    /** To four significant digits; what is less than any meter tells is nothing. */
     private static String figure(double value) {
-        return Words.number(Verdicts.rounded(value));
+        return Math.abs(value) < LEAST_FIGURE ? "0" : Words.number(Verdicts.rounded(value));
     }
 }
