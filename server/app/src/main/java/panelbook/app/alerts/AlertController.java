@@ -59,7 +59,8 @@ class AlertController {
         var states = state == null || state.isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : state;
         // said again so that the index of the alerts that are not closed serves
         var unclosedIndex = states.contains(AlertState.CLOSED) ? "" : " and a.closed_at is null";
-        var found = jdbc.sql(AlertBook.SELECT + """
+        var found = jdbc.sql(
+                        AlertBook.SELECT + """
                         where case when a.closed_at is not null then 'closed'
                                    when a.acknowledged_at is not null then 'acknowledged' else 'open' end = any (:states)
                           and (:cause::text is null or a.cause = :cause)
