@@ -22,6 +22,9 @@ public final class Main {
         System.setProperty("picocli.converters.excludes", "java.*");
     }
 
+    // these stand alone or have their value attached, so that they never take the next word for it
+    private static final List<String> ALONE = List.of("--json", "--save", "--saved");
+
     private Main() {}
 
     /** Runs a command and exits with its code. */
@@ -58,7 +61,6 @@ public final class Main {
         return line;
     }
 
-    // --json stands alone or has its fields attached, so that it never takes the next word for a field;
     // "panelbook help run upload" is what some will type
     private static List<String> understood(String[] arguments) {
         var list = new ArrayList<>(Arrays.asList(arguments));
@@ -71,8 +73,8 @@ public final class Main {
         }
         var end = list.indexOf("--");
         for (var i = 0; i < (end < 0 ? list.size() : end); i++) {
-            if (list.get(i).equals("--json")) {
-                list.set(i, "--json=");
+            if (ALONE.contains(list.get(i))) {
+                list.set(i, list.get(i) + "=");
             }
         }
         return list;

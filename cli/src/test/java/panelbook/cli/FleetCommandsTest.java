@@ -477,4 +477,38 @@ class FleetCommandsTest extends CommandTest {
         done("audit", "list", "--actor", "Mara", "--subject-kind", "room");
         assertThat(stub.seen).extracting(StubService.Seen::path).contains("/audit-entries");
     }
+
+    @Test
+    void aQuirkIsNotedOnceSettledWithAWordAndWhenItIsBackNotedAnew() {
+        done("display", "quirk", "add", "Suite 1/Main", "the menu dims the picture");
+        var quirk = stub.things.get("quirks").keySet().iterator().next();
+        assertThat(desk.err)
+                .isEqualTo("Added quirk of North/Suite 1/Main. Next: when it is gone, panelbook display quirk settle "
+                        + quirk + " --word TEXT\n");
+        done("display", "quirk", "add", "Suite 1/Main", "the menu dims the picture");
+        assertThat(desk.err).startsWith("There already, unchanged: quirk of North/Suite 1/Main.");
+        done("display", "quirk", "list", "Main");
+        assertThat(desk.lines())
+                .singleElement()
+                .asString()
+                .isEqualTo("Main\topen\t2026-03-31T10:00:00Z\tMara\t" + quirk + "\t\tthe menu dims the picture");
+        done("display", "quirk", "settle", quirk, "--word", "set to close by itself");
+        assertThat(desk.out).contains("\tsettled\t", "set to close by itself");
+        assertThat(desk.err).isEqualTo("Settled a quirk of Main.\n");
+        done("display", "quirk", "list", "Main");
+        assertThat(desk.out).isEmpty();
+        done("display", "quirk", "add", "Suite 1/Main", "the menu dims the picture");
+        assertThat(desk.err).startsWith("Added quirk");
+        done("display", "quirk", "list", "Main", "--settled", "--json=note,settlement");
+        assertThat(desk.out).contains("set to close by itself", "\"settlement\":null");
+        fails(
+                2,
+                "\"Main\" is not the id of a display quirk. Copy it from: panelbook display quirk list",
+                "display",
+                "quirk",
+                "settle",
+                "Main",
+                "--word",
+                "x");
+    }
 }

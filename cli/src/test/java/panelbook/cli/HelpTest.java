@@ -73,8 +73,9 @@ class HelpTest {
                 continue;
             }
             var rest = arguments.subList(start + 1, arguments.size());
-            var result = line.parseArgs(
-                    rest.stream().map(a -> a.equals("--json") ? "--json=" : a).toArray(String[]::new));
+            var result = line.parseArgs(rest.stream()
+                    .map(a -> List.of("--json", "--save", "--saved").contains(a) ? a + "=" : a)
+                    .toArray(String[]::new));
             assertThat(last(result).originalArgs()).as(example).isNotNull();
             understood++;
         }

@@ -336,6 +336,35 @@ class LiveServiceTest {
 
     @Test
     @Order(9)
+    void theRoomSheetShowsWhatTheVisitLeftAndIsSaved() {
+        gives(0, "display", "quirk", "add", "Suite 1/Client", "the menu dims the picture");
+        gives(0, "display", "quirk", "add", "Suite 1/Client", "the menu dims the picture");
+        assertThat(desk.err).startsWith("There already, unchanged: quirk of North/Suite 1/Client.");
+        gives(0, "display", "quirk", "add", "Suite 1/Main", "a converter sits in its feed");
+        gives(0, "display", "quirk", "settle", column(0, 4), "--word", "taken out");
+        gives(0, "display", "quirk", "list", "Suite 1/Main");
+        assertThat(desk.out).isEmpty();
+        desk.type("room", "sheet", "North/Suite 1", "--instrument", "Meter 1", "--save");
+        assertThat(desk.out)
+                .contains(
+                        "ROOM SHEET\t\troom\tNorth/Suite 1\n",
+                        "TARGET HDR 1000\t\taim\tP3 primaries, white D65; PQ, full range, 10 bit; peak 1000 cd/m², black 0.005 cd/m²\n",
+                        "TARGET HDR 1000\tMain/HDR\trole\thero; M-31, oled\n",
+                        "TARGET HDR 1000\tMain/HDR\twhite\t1000 cd/m², u′ 0.1978 v′ 0.4683, 6504 K, Duv +0.0032\n",
+                        "TARGET HDR 1000\tMain/HDR\tjudged\twithin: white-luminance-error 0 %, white-chromaticity-error 0 u′v′\n",
+                        "TARGET HDR 1000\tClient/HDR\trole\tfollower; M-55, lcd\n",
+                        "TARGET HDR 1000\tClient/HDR\twhite\t900 cd/m²,",
+                        "DISPLAYS\tClient\tquirk\tthe menu dims the picture (seen ",
+                        "DISPLAYS\tMain\tquirk\tnone open\n",
+                        "TRIMS IN FORCE\tClient/HDR for Mara\ttrims\tbias.blue@low=-1, gain.red=+2\n",
+                        "TRIMS IN FORCE\tClient/HDR for Mara\tin question\tthe follower has had a new baseline since sign-off\n",
+                        "METERS\tMeter 1\tmeter\tcolorimeter; in hand\n",
+                        "CAUTIONS\t\tcaution\tStatic bright patches age emissive panels (Main)");
+        assertThat(desk.err).startsWith("Saved. Off line: ");
+    }
+
+    @Test
+    @Order(10)
     void aProbeUploadsThroughAnOutageAndMayDoNothingElse() {
         gives(0, "token", "add", "--holder", "probe-3", "--role", "probe", "--file", "probe.token");
         var probe = new Desk(home.resolve("probe"));
@@ -353,6 +382,8 @@ class LiveServiceTest {
         assertThat(probe.type("alert", "list")).isEqualTo(1);
         assertThat(probe.err).contains("See who you are: panelbook who");
         service.kill();
+        desk.type("room", "sheet", "North/Suite 1", "--saved");
+        assertThat(desk.out).startsWith("ROOM SHEET\t\tsaved\ta copy ").contains("Client/HDR for Mara", "Meter 1");
         assertThat(probe.type("run", "upload", "b.csv")).as(probe.err).isZero();
         assertThat(probe.out)
                 .contains(
@@ -380,7 +411,7 @@ class LiveServiceTest {
 
     /** The service is killed while somebody follows; alerts are opened before and after; none is missed or comes twice. */
     @Test
-    @Order(10)
+    @Order(11)
     void followingAlertsGoesOnAfterTheServiceWasKilled() throws Exception {
         gives(0, "alert", "list", "--state", "open", "--state", "acknowledged", "--state", "closed");
         var follower = new Desk(home);
@@ -408,7 +439,7 @@ class LiveServiceTest {
     }
 
     @Test
-    @Order(11)
+    @Order(12)
     void theLauncherAndTheFilesOfTheClientKeepToTheirFolders() throws Exception {
         try (var files = Files.walk(home.resolve(".config"))) {
             assertThat(files.filter(Files::isRegularFile)

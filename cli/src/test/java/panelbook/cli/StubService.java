@@ -30,7 +30,7 @@ final class StubService implements AutoCloseable {
     record Answer(int status, Object body) {}
 
     /** A request as it came. */
-    record Seen(String method, String path, Object body, String ifMatch) {}
+    record Seen(String method, String path, String query, Object body, String ifMatch) {}
 
     final Map<String, Map<String, Map<String, Object>>> things = new ConcurrentHashMap<>();
     final List<Map<String, Object>> runsInOrder = new ArrayList<>();
@@ -172,6 +172,7 @@ final class StubService implements AutoCloseable {
         seen.add(new Seen(
                 exchange.getRequestMethod(),
                 path,
+                exchange.getRequestURI().getRawQuery(),
                 body,
                 exchange.getRequestHeaders().getFirst("If-Match")));
         if (!("Bearer " + TOKEN).equals(exchange.getRequestHeaders().getFirst("Authorization"))) {
@@ -262,7 +263,7 @@ final class StubService implements AutoCloseable {
             return new Answer(201, Map.of("token", token, "secret", "pb_secret"));
         }
         if (path.length >= 3) {
-            return ofThing(method, path, draft);
+            return ofThing(method, path, query, draft);
         }
         var all = things.computeIfAbsent(path[0], c -> new LinkedHashMap<>());
         if (path.length == 2) {
@@ -338,7 +339,25 @@ final class StubService implements AutoCloseable {
         return true;
     }
 
-    private Answer ofThing(String method, String[] path, Map<String, Object> draft) {
+    private static Map<String, Object> quirk(Map<String, Object> display, Map<String, Object> draft) {
+        var quirk = new LinkedHashMap<>(draft);
+        quirk.put("displayId", display.get("id"));
+        quirk.put("display", display.get("name"));
+        quirk.put("recordedBy", "Mara");
+        quirk.values().removeIf(java.util.Objects::isNull);
+        quirk.putIfAbsent("seenAt", "2026-03-31T10:00:00Z");
+        return quirk;
+    }
+
+    private List<Object> quirksOf(String displayId, Map<String, List<String>> query) {
+        return things.getOrDefault("quirks", Map.of()).values().stream()
+                .filter(quirk -> displayId.equals(quirk.get("displayId")))
+                .filter(quirk -> query.containsKey("settled") || quirk.get("settlement") == null)
+                .map(quirk -> (Object) quirk)
+                .toList();
+    }
+
+    private Answer ofThing(String method, String[] path, Map<String, List<String>> query, Map<String, Object> draft) {
         var thing = things.getOrDefault(path[0], Map.of()).get(path[1]);
         if (thing == null) {
             return problem(404, "There is no such thing.", List.of());
@@ -385,6 +404,13 @@ final class StubService implements AutoCloseable {
                                 Map.of("at", "2026-03-31T10:00:00Z", "hours", draft.get("hours"), "recordedBy", "Mara"))
                         : ok(Map.of("items", List.of()));
             }
+            case "quirks" -> {
+                return method.equals("POST") ? add("quirks", quirk(thing, draft)) : ok(quirksOf(path[1], query));
+            }
+            case "settlement" ->
+                thing.putIfAbsent(
+                        "settlement",
+                        Map.of("word", draft.get("word"), "settledAt", "2026-03-31T11:00:00Z", "settledBy", "Mara"));
             case "certificates" -> {
                 var certificate = new LinkedHashMap<>(draft);
                 certificate.put("instrumentId", path[1]);
@@ -394,7 +420,7 @@ final class StubService implements AutoCloseable {
             case "stays", "findings" -> {
                 return ok(thing.getOrDefault(path[2], List.of()));
             }
-            case "book", "readiness", "trims", "readings" -> {
+            case "book", "readiness", "trims", "readings", "sheet" -> {
                 return ok(thing.get(path[2]));
             }
             default -> throw new IllegalArgumentException(path[2]);

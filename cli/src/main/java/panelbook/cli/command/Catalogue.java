@@ -45,12 +45,13 @@ public final class Catalogue {
             facility retire|Take a facility out of use.
             facility enter|Enter a whole facility from one file.
             facility export|Write a whole facility to one file.
-            room|Rooms, their heroes and readiness.
+            room|Rooms, their sheets, heroes and readiness.
             room add|Add a room.
             room list|List rooms.
             room show|Show a room.
             room edit|Change a room.
             room retire|Take a room out of use.
+            room sheet|Show everything asked on arrival in a room; --save keeps a copy.
             room readiness|Say whether a room may be booked, and why.
             room hero|Heroes of a room.
             room hero name|Name the hero of a room for the target of a preset.
@@ -65,6 +66,10 @@ public final class Catalogue {
             display hours|Panel hours of a display.
             display hours add|Enter a panel-hours counter.
             display hours list|List a display's panel hours.
+            display quirk|Quirks of a display: what the next visitor should know.
+            display quirk add|Note a quirk of a display.
+            display quirk list|List a display's quirks.
+            display quirk settle|Settle a quirk with a word on what became of it.
             preset|Presets of displays.
             preset add|Add a preset to a display.
             preset list|List presets.

@@ -24,6 +24,7 @@ final class Commands {
             case "room show" -> new RoomCommands.Show();
             case "room edit" -> new RoomCommands.Edit();
             case "room retire" -> new RoomCommands.Retire();
+            case "room sheet" -> new RoomSheetAction();
             case "room readiness" -> new RoomCommands.Readiness();
             case "room hero name" -> new RoomCommands.HeroName();
             case "room hero list" -> new RoomCommands.HeroList();
@@ -35,6 +36,9 @@ final class Commands {
             case "display retire" -> new DisplayCommands.Retire();
             case "display hours add" -> new DisplayCommands.HoursAdd();
             case "display hours list" -> new DisplayCommands.HoursList();
+            case "display quirk add" -> new QuirkCommands.Add();
+            case "display quirk list" -> new QuirkCommands.ListAll();
+            case "display quirk settle" -> new QuirkCommands.Settle();
             case "preset add" -> new PresetCommands.Add();
             case "preset list" -> new PresetCommands.ListAll();
             case "preset show" -> new PresetCommands.Show();

@@ -24,6 +24,9 @@ final class DisplayCommands {
     private static final String PANEL =
             "How the picture is made, such as oled, lcd, dual-layer lcd, led wall, projector.";
 
+    private static final String NOTES =
+            "What it is, in free words. What the next visitor must know of its picture: display quirk add.";
+
     private DisplayCommands() {}
 
     @Command(
@@ -53,7 +56,7 @@ final class DisplayCommands {
         @Nullable
         String serialNumber;
 
-        @Option(names = "--notes", paramLabel = "TEXT", description = "Known quirks and the like.")
+        @Option(names = "--notes", paramLabel = "TEXT", description = NOTES)
         @Nullable
         String notes;
 
@@ -183,7 +186,7 @@ final class DisplayCommands {
         @Nullable
         String serialNumber;
 
-        @Option(names = "--notes", paramLabel = "TEXT", description = "Known quirks and the like.")
+        @Option(names = "--notes", paramLabel = "TEXT", description = NOTES)
         @Nullable
         String notes;
 

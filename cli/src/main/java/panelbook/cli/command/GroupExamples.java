@@ -16,10 +16,15 @@ final class GroupExamples {
                     "  panelbook room readiness \"Suite 1\""
                 };
             case "facility" -> lines("facility enter north.yaml", "facility export North > north.yaml");
-            case "room" -> lines("room list --facility North", "room readiness \"Suite 1\"");
+            case "room" ->
+                lines("room list --facility North", "room sheet \"Suite 1\" --save", "room readiness \"Suite 1\"");
             case "room hero" -> lines("room hero name \"Suite 1\" \"Suite 1/Main/HDR\"", "room hero list \"Suite 1\"");
             case "display" -> lines("display list --room \"Suite 1\"", "display move Client --to \"Suite 2\"");
             case "display hours" -> lines("display hours add Client 10250", "display hours list Client");
+            case "display quirk" ->
+                lines(
+                        "display quirk list Client",
+                        "display quirk add Client \"the menu dims the picture while it is open\"");
             case "preset" -> lines("preset list --room \"Suite 1\"", "preset show \"Suite 1/Main/HDR\"");
             case "target" -> lines("target list", "target show \"HDR 1000\"");
             case "tolerance-set" ->

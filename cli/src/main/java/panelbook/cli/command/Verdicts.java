@@ -85,13 +85,18 @@ final class Verdicts {
     }
 
     private static Row finding(String source, Finding finding) {
-        var figures = Words.number(rounded(finding.value())) + " " + finding.unit() + " against "
-                + (finding.metric().lowerLimit() ? "at least " : "at most ") + Words.number(finding.limit()) + " ("
-                + Views.source(finding.basis(), finding.document(), finding.clause()) + "): " + finding.explanation();
-        return new Row(source, finding.metric().toString(), finding.decision(), finding.preset(), figures);
+        return new Row(source, finding.metric().toString(), finding.decision(), finding.preset(), figures(finding));
     }
 
-    private static double rounded(double value) {
+    /** Value, limit and where it comes from, and the explanation. */
+    static String figures(Finding finding) {
+        return Words.number(rounded(finding.value())) + " " + finding.unit() + " against "
+                + (finding.metric().lowerLimit() ? "at least " : "at most ") + Words.number(finding.limit()) + " ("
+                + Views.source(finding.basis(), finding.document(), finding.clause()) + "): " + finding.explanation();
+    }
+
+    /** To four significant digits. */
+    static double rounded(double value) {
         return Double.isFinite(value)
                 ? new java.math.BigDecimal(value)
                         .round(new java.math.MathContext(4))

@@ -19,6 +19,7 @@ import panelbook.wire.Instrument;
 import panelbook.wire.Match;
 import panelbook.wire.PanelHours;
 import panelbook.wire.Preset;
+import panelbook.wire.Quirk;
 import panelbook.wire.Room;
 import panelbook.wire.Run;
 import panelbook.wire.Stay;
@@ -94,6 +95,23 @@ final class Views {
                         of("BY", PanelHours::recordedBy),
                         of("RUN", PanelHours::runId),
                         of("NOTE", PanelHours::note)));
+    }
+
+    static View<Quirk> quirks() {
+        return View.of(
+                Quirk.class,
+                List.of(
+                        of("DISPLAY", Quirk::display),
+                        of("STATE", q -> q.settlement() == null ? "open" : "settled"),
+                        of("SEEN", Quirk::seenAt),
+                        of("BY", Quirk::recordedBy),
+                        of("ID", Quirk::id),
+                        of(
+                                "SETTLED",
+                                q -> q.settlement() == null
+                                        ? null
+                                        : q.settlement().word()),
+                        of("QUIRK", Quirk::note)));
     }
 
     static View<Preset> presets() {

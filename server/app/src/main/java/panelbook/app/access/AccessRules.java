@@ -68,7 +68,9 @@ class AccessRules {
                         API + "/matches",
                         API + "/alerts/{id}/acknowledgement",
                         API + "/alerts/{id}/closure",
-                        API + "/displays/{id}/panel-hours")
+                        API + "/displays/{id}/panel-hours",
+                        API + "/displays/{id}/quirks",
+                        API + "/quirks/{id}/settlement")
                 .hasAnyRole(CALIBRATOR, ENGINEER);
         for (var things : NAMED_BY_AN_UPLOAD) {
             rules.requestMatchers(GET, API + things, API + things + "/{id}").authenticated();

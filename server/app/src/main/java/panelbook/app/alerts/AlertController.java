@@ -1,7 +1,5 @@
 package panelbook.app.alerts;
 
-import java.sql.ResultSet;
-import java.sql.SQLException;
 import java.time.Instant;
 import java.util.EnumSet;
 import java.util.List;
@@ -24,34 +22,30 @@ import panelbook.app.database.Rows;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
-import panelbook.app.rest.Words;
 import panelbook.wire.Acknowledgement;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertCause;
 import panelbook.wire.AlertState;
 import panelbook.wire.Closure;
 import panelbook.wire.Page;
-import tools.jackson.databind.json.JsonMapper;
 
 @RestController
 class AlertController {
 
     private static final String ALERTS = "/api/v1/alerts";
-    private static final String SELECT =
-            "select a.*, r.name as room from alert a left join room r on r.id = a.room_id ";
 
     private final Alerts alerts;
     private final AlertLog log;
     private final AlertStream stream;
     private final JdbcClient jdbc;
-    private final JsonMapper json;
+    private final AlertBook book;
 
-    AlertController(Alerts alerts, AlertLog log, AlertStream stream, JdbcClient jdbc, JsonMapper json) {
+    AlertController(Alerts alerts, AlertLog log, AlertStream stream, JdbcClient jdbc, AlertBook book) {
         this.alerts = alerts;
         this.log = log;
         this.stream = stream;
         this.jdbc = jdbc;
-        this.json = json;
+        this.book = book;
     }
 
     /** Newest first; open and acknowledged ones unless asked for others. */
@@ -65,7 +59,8 @@ class AlertController {
         var states = state == null || state.isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : state;
         // said again so that the index of the alerts that are not closed serves
         var unclosedIndex = states.contains(AlertState.CLOSED) ? "" : " and a.closed_at is null";
-        var found = jdbc.sql(SELECT + """
+        var found = jdbc.sql(
+                        AlertBook.SELECT + """
                         where case when a.closed_at is not null then 'closed'
                                    when a.acknowledged_at is not null then 'acknowledged' else 'open' end = any (:states)
                           and (:cause::text is null or a.cause = :cause)
@@ -80,7 +75,7 @@ class AlertController {
                 .param("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
                 .param("id", paging.keyId(1))
                 .param("limit", paging.fetch())
-                .query((row, n) -> alert(row, false))
+                .query((row, n) -> book.alert(row, false))
                 .list();
         return paging.page(
                 found, alert -> List.of(alert.openedAt().toString(), alert.id().toString()));
@@ -88,9 +83,9 @@ class AlertController {
 
     @GetMapping(ALERTS + "/{id}")
     ResponseEntity<Alert> alert(@PathVariable UUID id) {
-        var alert = jdbc.sql(SELECT + "where a.id = :id")
+        var alert = jdbc.sql(AlertBook.SELECT + "where a.id = :id")
                 .param("id", id)
-                .query((row, n) -> alert(row, true))
+                .query((row, n) -> book.alert(row, true))
                 .optional()
                 .orElseThrow(() -> Refusal.notFound("alert", id));
         return ResponseEntity.ok().eTag(Etags.of(alert.version())).body(alert);
@@ -117,30 +112,5 @@ class AlertController {
             return stream.follow(lastEventId);
         }
         return stream.follow(since == null ? log.newest() : since);
-    }
-
-    private Alert alert(ResultSet row, boolean whole) throws SQLException {
-        var id = Rows.id(row, "id");
-        var acknowledgedAt = Rows.instantOrNull(row, "acknowledged_at");
-        var closedAt = Rows.instantOrNull(row, "closed_at");
-        var detail = json.readValue(row.getString("detail"), Alerts.AlertDetail.class);
-        return new Alert(
-                id,
-                Words.of(AlertCause.class, row.getString("cause")),
-                Alerts.state(acknowledgedAt, closedAt),
-                row.getString("headline"),
-                detail.subject(),
-                Rows.id(row, "subject_id"),
-                Rows.idOrNull(row, "facility_id"),
-                Rows.idOrNull(row, "room_id"),
-                row.getString("room"),
-                Rows.instant(row, "opened_at"),
-                Rows.instant(row, "updated_at"),
-                acknowledgedAt,
-                closedAt,
-                detail.followers(),
-                whole ? detail.findings() : List.of(),
-                whole ? log.of(id) : List.of(),
-                row.getLong("version"));
     }
 }

@@ -22,7 +22,7 @@ import tools.jackson.databind.json.JsonMapper;
 
 /** Findings: kept for ever, and which of them stands now for each preset. */
 @Component
-class FindingBook {
+public class FindingBook {
 
     private static final String SELECT = """
             select fi.*, s.name as tolerance_set, t.basis, t.document, t.clause,
@@ -124,8 +124,23 @@ class FindingBook {
                 .list();
     }
 
+    /**
+     * A standing finding.
+     *
+     * @param setAside whether it is a residual to an agreement that is in question, or of an operator whose trims the
+     *     display does not stand in
+     */
+    public record Standing(Finding finding, boolean setAside) {}
+
+    /** The standing findings of presets, as others see them. */
+    public List<Standing> standingOf(Collection<UUID> presetIds) {
+        return standing(presetIds).stream()
+                .map(judged -> new Standing(judged.finding(), !judged.counts()))
+                .toList();
+    }
+
     /** The findings that a run brought, on its own preset and on others, by the time of the first assessment. */
-    List<Finding> ofRun(UUID runId) {
+    public List<Finding> ofRun(UUID runId) {
         return jdbc.sql(SELECT + " where fi.run_id = :run order by fi.assessed_at, path, fi.rule, fi.metric, fi.id")
                 .param("run", runId)
                 .query((row, n) -> judged(row).finding())

@@ -3,6 +3,7 @@ package panelbook.app.fleet;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -123,6 +124,14 @@ class Displays {
                 .where("d.name = :name", "name", name)
                 .retired(retired, "d.retired_at")
                 .page(jdbc, Displays::display, paging, "d.name", "d.id", KEY);
+    }
+
+    /** Those that stand in a room, by name. */
+    List<Display> standingIn(UUID roomId) {
+        return new Query(SELECT)
+                .where("s.room_id = :room", "room", roomId)
+                .retired(false, "d.retired_at")
+                .list(jdbc, Displays::display, "d.name");
     }
 
     private DisplayRow row(UUID id) {

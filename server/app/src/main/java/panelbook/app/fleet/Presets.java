@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
 import java.time.Instant;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
@@ -112,6 +113,15 @@ class Presets {
                 .where("p.id = :id", "id", id)
                 .one(jdbc, Presets::preset)
                 .orElseThrow(() -> Refusal.notFound("preset", id));
+    }
+
+    /** Those in use of the displays that stand in a room, by display and name. */
+    List<Preset> inUseIn(UUID roomId) {
+        return new Query(SELECT)
+                .where("s.room_id = :room", "room", roomId)
+                .retired(false, "p.retired_at")
+                .where("d.retired_at is null")
+                .list(jdbc, Presets::preset, "d.name, p.name");
     }
 
     @Transactional(readOnly = true)

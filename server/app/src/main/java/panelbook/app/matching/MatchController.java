@@ -5,7 +5,6 @@ import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.ResponseEntity;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -29,12 +28,12 @@ class MatchController {
 
     private final SignOffs signOffs;
     private final MatchRows rows;
-    private final JdbcClient jdbc;
+    private final TrimBook trims;
 
-    MatchController(SignOffs signOffs, MatchRows rows, JdbcClient jdbc) {
+    MatchController(SignOffs signOffs, MatchRows rows, TrimBook trims) {
         this.signOffs = signOffs;
         this.rows = rows;
-        this.jdbc = jdbc;
+        this.trims = trims;
     }
 
     @Adds
@@ -76,19 +75,6 @@ class MatchController {
 
     @GetMapping("/api/v1/rooms/{id}/trims")
     RoomTrims roomTrims(@PathVariable UUID id) {
-        var room = jdbc.sql("select name from room where id = :id")
-                .param("id", id)
-                .query(String.class)
-                .optional()
-                .orElseThrow(() -> Refusal.notFound("room", id));
-        var matches = rows.select(" where fr.id = :room order by follower, m.operator, m.signed_at desc")
-                .param("room", id)
-                .query(rows::match)
-                .list();
-        return new RoomTrims(
-                id,
-                room,
-                matches.stream().filter(Match::inForce).toList(),
-                matches.stream().filter(match -> !match.inForce()).toList());
+        return trims.of(id);
     }
 }

@@ -1,11 +1,17 @@
 package panelbook.app.runs;
 
+import java.time.Instant;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
+import panelbook.app.database.Rows;
+import panelbook.wire.Run;
 
 /** Finds runs again. */
 @Component
@@ -28,6 +34,31 @@ public class RunBook {
                 .param("ids", runIds.toArray(new UUID[0]))
                 .query((row, n) -> RunRows.stored(row))
                 .list();
+    }
+
+    /** The runs of those ids that there are, as the contract shows them, by id. */
+    public Map<UUID, Run> shown(Collection<UUID> runIds) {
+        return jdbc
+                .sql(RunRows.SELECT + " where r.id = any (:ids)")
+                .param("ids", runIds.toArray(new UUID[0]))
+                .query((row, n) -> RunRows.wire(row))
+                .stream()
+                .collect(Collectors.toMap(Run::id, run -> run));
+    }
+
+    /** When each instrument was last used on one of the presets; those not used since then are left out. */
+    public Map<UUID, Instant> instrumentsUsedOn(Collection<UUID> presetIds, Instant since) {
+        var used = new HashMap<UUID, Instant>();
+        jdbc.sql("""
+                        select instrument_id, max(taken_at) as used from run
+                        where preset_id = any (:presets) and taken_at >= :since group by instrument_id
+                        """)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .param("since", Rows.at(since))
+                .query(row -> {
+                    used.put(Rows.id(row, "instrument_id"), Rows.instant(row, "used"));
+                });
+        return used;
     }
 
     /** Whether no later run was taken with the same instrument. */

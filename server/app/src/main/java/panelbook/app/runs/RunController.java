@@ -30,19 +30,6 @@ class RunController {
 
     private static final String RUNS = "/api/v1/runs";
 
-    private static final String SELECT = """
-            select r.*, i.name as instrument,
-                   f.name || '/' || coalesce(ro.name, '-') || '/' || d.name || '/' || p.name as path,
-                   exists (select 1 from baseline b where b.run_id = r.id) as baseline
-            from run r
-            join instrument i on i.id = r.instrument_id
-            join preset p on p.id = r.preset_id
-            join display d on d.id = p.display_id
-            join facility f on f.id = d.facility_id
-            left join display_stay s on s.display_id = d.id and upper_inf(s.during)
-            left join room ro on ro.id = s.room_id
-            """;
-
     private final Runs runs;
     private final ReadingBook readings;
     private final JdbcClient jdbc;
@@ -62,7 +49,7 @@ class RunController {
 
     @GetMapping(RUNS + "/{id}")
     Run run(@PathVariable UUID id) {
-        return jdbc.sql(SELECT + " where r.id = :id")
+        return jdbc.sql(RunRows.SELECT + " where r.id = :id")
                 .param("id", id)
                 .query((row, n) -> RunRows.wire(row))
                 .optional()
@@ -89,7 +76,7 @@ class RunController {
             @RequestParam(required = false) @Nullable UUID preset,
             @RequestParam(required = false) @Nullable UUID instrument,
             @RequestParam(required = false) @Nullable Purpose purpose) {
-        var found = jdbc.sql(SELECT + """
+        var found = jdbc.sql(RunRows.SELECT + """
                          where (:preset::uuid is null or r.preset_id = :preset)
                            and (:instrument::uuid is null or r.instrument_id = :instrument)
                            and (:purpose::text is null or r.purpose = :purpose)

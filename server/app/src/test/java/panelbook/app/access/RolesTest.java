@@ -45,6 +45,7 @@ class RolesTest extends ServiceTest {
             POST /rooms/{id}/heroes             E
             GET /rooms/{id}/trims               ECM
             GET /rooms/{id}/readiness           ECM
+            GET /rooms/{id}/sheet               ECM
             POST /displays                      E
             GET /displays                       ECMP
             GET /displays/{id}                  ECMP
@@ -54,6 +55,9 @@ class RolesTest extends ServiceTest {
             GET /displays/{id}/stays            ECM
             GET /displays/{id}/panel-hours      ECM
             POST /displays/{id}/panel-hours     EC
+            GET /displays/{id}/quirks           ECM
+            POST /displays/{id}/quirks          EC
+            POST /quirks/{id}/settlement        EC
             POST /presets                       E
             GET /presets                        ECMP
             GET /presets/{id}                   ECMP

@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.sql.SQLException;
 import java.util.List;
+import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -12,6 +13,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 import panelbook.app.testing.Samples;
 import panelbook.app.testing.ServiceTest;
 import panelbook.wire.PanelHoursDraft;
+import panelbook.wire.QuirkDraft;
+import panelbook.wire.SettlementDraft;
 
 /** History holds even against the role that owns the tables. */
 class HistoryTest extends ServiceTest {
@@ -28,6 +31,11 @@ class HistoryTest extends ServiceTest {
         engineer()
                 .post("/displays/" + preset.displayId() + "/panel-hours", new PanelHoursDraft(1, null, null))
                 .expect(201);
+        var quirk = new QuirkDraft(UUID.randomUUID(), "The menu dims the picture.", null);
+        engineer().post("/displays/" + preset.displayId() + "/quirks", quirk).expect(201);
+        engineer()
+                .post("/quirks/" + quirk.id() + "/settlement", new SettlementDraft("set to close by itself"))
+                .expect(200);
     }
 
     @ParameterizedTest(name = "{0}")
@@ -39,7 +47,9 @@ class HistoryTest extends ServiceTest {
         "display_stay, moved_by",
         "hero, named_by",
         "instrument_certificate, recorded_by",
-        "panel_hours, recorded_by"
+        "panel_hours, recorded_by",
+        "quirk, note",
+        "quirk_settlement, word"
     })
     void aRowOfHistoryIsNeitherChangedNorDeletedNorSweptAway(String table, String column) throws SQLException {
         for (var statement : List.of(

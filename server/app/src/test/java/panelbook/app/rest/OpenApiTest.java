@@ -129,17 +129,20 @@ class OpenApiTest extends ServiceTest {
         var preset = samples.preset(display.id(), samples.target().id());
         samples.hero(room.id(), preset.id());
         var instrument = samples.instrument();
-        var paths = Map.of(
-                "/api/v1/rooms/{id}", room.id(),
-                "/api/v1/rooms/{id}/heroes", room.id(),
-                "/api/v1/rooms/{id}/readiness", room.id(),
-                "/api/v1/displays/{id}", display.id(),
-                "/api/v1/displays/{id}/stays", display.id(),
-                "/api/v1/presets/{id}", preset.id(),
-                "/api/v1/targets/{id}", preset.targetId(),
-                "/api/v1/instruments/{id}", instrument.id(),
-                "/api/v1/instruments/{id}/certificates", instrument.id(),
-                "/api/v1/facilities/{id}/book", room.facilityId());
+        samples.quirk(display.id());
+        var paths = Map.ofEntries(
+                Map.entry("/api/v1/rooms/{id}", room.id()),
+                Map.entry("/api/v1/rooms/{id}/heroes", room.id()),
+                Map.entry("/api/v1/rooms/{id}/readiness", room.id()),
+                Map.entry("/api/v1/rooms/{id}/sheet", room.id()),
+                Map.entry("/api/v1/displays/{id}", display.id()),
+                Map.entry("/api/v1/displays/{id}/stays", display.id()),
+                Map.entry("/api/v1/displays/{id}/quirks", display.id()),
+                Map.entry("/api/v1/presets/{id}", preset.id()),
+                Map.entry("/api/v1/targets/{id}", preset.targetId()),
+                Map.entry("/api/v1/instruments/{id}", instrument.id()),
+                Map.entry("/api/v1/instruments/{id}/certificates", instrument.id()),
+                Map.entry("/api/v1/facilities/{id}/book", room.facilityId()));
         paths.forEach((path, id) -> {
             var operation =
                     new Operation("GET", path, document.at("/paths").path(path).path("get"));

@@ -17,6 +17,8 @@ import panelbook.wire.InstrumentKind;
 import panelbook.wire.Preset;
 import panelbook.wire.PresetDraft;
 import panelbook.wire.Primaries;
+import panelbook.wire.Quirk;
+import panelbook.wire.QuirkDraft;
 import panelbook.wire.Room;
 import panelbook.wire.RoomDraft;
 import panelbook.wire.SignalRange;
@@ -80,6 +82,13 @@ public final class Samples {
     public Preset preset(UUID displayId, UUID targetId) {
         var draft = new PresetDraft(UUID.randomUUID(), displayId, ServiceTest.unique("Slot"), targetId);
         return engineer.post("/presets", draft).expect(201).as(Preset.class);
+    }
+
+    public Quirk quirk(UUID displayId) {
+        var draft = new QuirkDraft(UUID.randomUUID(), "The menu dims the picture while it is open.", null);
+        return engineer.post("/displays/" + displayId + "/quirks", draft)
+                .expect(201)
+                .as(Quirk.class);
     }
 
     public Hero hero(UUID roomId, UUID presetId) {

@@ -1,0 +1,43 @@
+package panelbook.app.matching;
+
+import java.util.UUID;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import panelbook.app.rest.Refusal;
+import panelbook.wire.Match;
+import panelbook.wire.RoomTrims;
+
+/** Trims by room. */
+@Component
+public class TrimBook {
+
+    private final MatchRows rows;
+    private final JdbcClient jdbc;
+
+    TrimBook(MatchRows rows, JdbcClient jdbc) {
+        this.rows = rows;
+        this.jdbc = jdbc;
+    }
+
+    /**
+     * Matches of the followers that stand in a room, in force and replaced.
+     *
+     * @throws Refusal when there is no such room
+     */
+    public RoomTrims of(UUID roomId) {
+        var room = jdbc.sql("select name from room where id = :id")
+                .param("id", roomId)
+                .query(String.class)
+                .optional()
+                .orElseThrow(() -> Refusal.notFound("room", roomId));
+        var matches = rows.select(" where fr.id = :room order by follower, m.operator, m.signed_at desc")
+                .param("room", roomId)
+                .query(rows::match)
+                .list();
+        return new RoomTrims(
+                roomId,
+                room,
+                matches.stream().filter(Match::inForce).toList(),
+                matches.stream().filter(match -> !match.inForce()).toList());
+    }
+}

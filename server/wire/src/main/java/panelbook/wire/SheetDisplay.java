@@ -1,0 +1,10 @@
+package panelbook.wire;
+
+import java.util.List;
+
+/**
+ * A display on a room sheet.
+ *
+ * @param quirks open ones, newest first
+ */
+public record SheetDisplay(Display display, List<Quirk> quirks) {}
