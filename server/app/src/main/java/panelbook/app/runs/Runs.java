@@ -168,7 +168,7 @@ public class Runs {
                                          reading_count, digest, received_at, received_from)
                         values (:id, :preset, :instrument, :purpose, :operator, :takenAt, :panelHours, :minutes, :ambient,
                                 :warmedUp, :fileName, :remarks, :count, :digest, :receivedAt, :receivedFrom)
-                        on conflict (id) do nothing
+                        on conflict do nothing
                         """)
                         .param("id", run.id())
                         .param("preset", run.presetId())
