@@ -69,5 +69,6 @@ class ArchitectureTest {
                     "panelbook.colorimetry.signal",
                     "panelbook.colorimetry.verification",
                     "panelbook.colorimetry.uncertainty",
-                    "panelbook.colorimetry.drift");
+                    "panelbook.colorimetry.drift",
+                    "panelbook.colorimetry.correction");
 }
