@@ -2,10 +2,12 @@ package panelbook.colorimetry.trim;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.Random;
+import java.util.function.ToDoubleFunction;
 import panelbook.colorimetry.drift.MeasuredRun;
 import panelbook.colorimetry.signal.Reading;
 import panelbook.colorimetry.simulation.Instrument;
@@ -22,7 +24,7 @@ import panelbook.colorimetry.uncertainty.Measured;
  * mvn -o -q -pl server/colorimetry test-compile
  * mvn -o -q -pl server/colorimetry dependency:build-classpath -Dmdep.outputFile=/tmp/classpath
  * java -cp server/colorimetry/target/classes:server/colorimetry/target/test-classes:$(cat /tmp/classpath) \
- *     panelbook.colorimetry.trim.StepsToMatch 500
+ *     panelbook.colorimetry.trim.StepsToMatch 500 0.5
  * </pre>
  */
 public final class StepsToMatch {
@@ -34,7 +36,7 @@ public final class StepsToMatch {
     /**
      * One way to the match.
      *
-     * @param trims controls turned until the true distance was within one tolerance; {@link #MOST_TRIMS} when never
+     * @param trims controls turned until the true distance was within the distance asked for; {@link #MOST_TRIMS} when never
      * @param readings taken until then
      * @param rest true distance at the end, in tolerances
      */
@@ -81,7 +83,7 @@ public final class StepsToMatch {
             if (s.isNothingToDo()) {
                 return new Way(MOST_TRIMS, readings, distance(bench, desired));
             }
-            // the largest first, each with a reading, so that the next suggestion knows more
+            // one control after the other, each with a reading, so that the next suggestion knows more
             for (int channel = 0; channel < 3 && distance(bench, desired) > near; channel++) {
                 int clicks = s.clicks().get(Bench.GAINS.get(channel));
                 if (clicks != 0) {
@@ -103,7 +105,7 @@ public final class StepsToMatch {
         while (trims < MOST_TRIMS && distance(bench, desired) > near) {
             Wanted wanted = wanted(bench, desired);
             Figure furthest = Arrays.stream(Figure.values())
-                    .max(java.util.Comparator.comparingDouble(f -> Math.abs(wanted.of(f)) / TOLERANCES.of(f)))
+                    .max(Comparator.comparingDouble(f -> Math.abs(wanted.of(f)) / TOLERANCES.of(f)))
                     .orElseThrow();
             int channel = channelOf[furthest.ordinal()];
             double perClick = mean.of(Bench.GAINS.get(channel), GreyLevel.WHITE, furthest)
@@ -161,7 +163,7 @@ public final class StepsToMatch {
         return figures;
     }
 
-    static double median(List<Pair> pairs, java.util.function.ToDoubleFunction<Pair> figure) {
+    static double median(List<Pair> pairs, ToDoubleFunction<Pair> figure) {
         double[] sorted = pairs.stream().mapToDouble(figure).sorted().toArray();
         return sorted[sorted.length / 2];
     }
@@ -177,14 +179,14 @@ public final class StepsToMatch {
     /**
      * Prints the comparison.
      *
-     * @param args how many matches
+     * @param args how many matches, and the distance in tolerances to be reached
      */
     public static void main(String[] args) {
         List<Pair> pairs = pairs(
                 args.length > 0 ? Integer.parseInt(args[0]) : 500, args.length > 1 ? Double.parseDouble(args[1]) : 0.5);
         System.out.printf(
                 Locale.ROOT,
-                "%d matches. Median trims to one tolerance: suggested %.0f, proportional %.0f (mean %.1f, %.1f);"
+                "%d matches. Median trims: suggested %.0f, proportional %.0f (mean %.1f, %.1f);"
                         + " never there: suggested %d, proportional %d%n",
                 pairs.size(),
                 median(pairs, p -> p.suggested().trims()),
