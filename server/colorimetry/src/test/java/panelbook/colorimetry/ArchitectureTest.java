@@ -13,7 +13,7 @@ import com.tngtech.archunit.lang.ArchRule;
 @AnalyzeClasses(packages = "panelbook.colorimetry", importOptions = ImportOption.DoNotIncludeTests.class)
 class ArchitectureTest {
     @ArchTest
-    static final ArchRule touchesOnlyTheLanguageCollectionsAndGeometry = classes()
+    static final ArchRule touchesOnlyTheLanguageCollectionsGeometryAndNumerics = classes()
             .that()
             .resideInAPackage("panelbook.colorimetry..")
             .should()
@@ -27,6 +27,11 @@ class ArchitectureTest {
                     "java.util.function",
                     "java.util.stream",
                     "org.locationtech.jts.geom",
+                    "org.hipparchus.exception",
+                    "org.hipparchus.linear",
+                    "org.hipparchus.optim",
+                    "org.hipparchus.optim.nonlinear.vector.leastsquares",
+                    "org.hipparchus.util",
                     "org.jspecify.annotations");
 
     @ArchTest
@@ -56,6 +61,14 @@ class ArchitectureTest {
             .resideInAPackage("org.locationtech..");
 
     @ArchTest
+    static final ArchRule fittingIsForSignalPathsAndTrimsOnly = noClasses()
+            .that()
+            .resideOutsideOfPackages("panelbook.colorimetry.signalpath", "panelbook.colorimetry.trim")
+            .should()
+            .dependOnClassesThat()
+            .resideInAPackage("org.hipparchus..");
+
+    @ArchTest
     static final ArchRule partsDependOneWay =
             slices().matching("panelbook.colorimetry.(*)..").should().beFreeOfCycles();
 
@@ -69,5 +82,8 @@ class ArchitectureTest {
                     "panelbook.colorimetry.signal",
                     "panelbook.colorimetry.verification",
                     "panelbook.colorimetry.uncertainty",
-                    "panelbook.colorimetry.drift");
+                    "panelbook.colorimetry.drift",
+                    "panelbook.colorimetry.correction",
+                    "panelbook.colorimetry.signalpath",
+                    "panelbook.colorimetry.trim");
 }
