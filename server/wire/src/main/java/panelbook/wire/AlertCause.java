@@ -13,7 +13,7 @@ public enum AlertCause {
     /** A new baseline since sign-off; lists the matches it puts in question. */
     MATCH_IN_QUESTION;
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
 
     /** The word used on the wire, in the database and on the command line. */
     @Override

@@ -8,7 +8,7 @@ public enum AlertEventKind {
     ACKNOWLEDGED,
     CLOSED;
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
 
     /** The word used on the wire, in the database and on the command line. */
     @Override

@@ -11,7 +11,7 @@ public enum EotfKind {
     /** A pure power of the signal. */
     POWER;
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
 
     /** The word used on the wire, in the database and on the command line. */
     @Override

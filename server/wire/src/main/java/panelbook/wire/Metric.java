@@ -55,7 +55,7 @@ public enum Metric {
     /** Matches that rest on an earlier baseline. */
     MATCHES_IN_QUESTION(Rule.AGREEMENT, "matches", false);
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
     private final Rule rule;
     private final String unit;
     private final boolean lowerLimit;

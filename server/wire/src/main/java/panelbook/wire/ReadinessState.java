@@ -9,7 +9,7 @@ public enum ReadinessState {
     /** May not be booked. */
     NOT_READY;
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
 
     /** The word used on the wire, in the database and on the command line. */
     @Override

@@ -15,7 +15,7 @@ public enum Rule {
     /** Whether the match still rests on the baselines in force. */
     AGREEMENT;
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
 
     /** The word used on the wire, in the database and on the command line. */
     @Override

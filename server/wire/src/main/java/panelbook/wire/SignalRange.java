@@ -7,7 +7,7 @@ public enum SignalRange {
     /** 16 to 235 of 256 and its multiples, ITU-R BT.2100 table 9. */
     NARROW;
 
-    private final String word = name().toLowerCase(java.util.Locale.ROOT).replace('_', '-');
+    private final String word = Word.of(this);
 
     /** The word used on the wire, in the database and on the command line. */
     @Override
