@@ -13,6 +13,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Words;
+import panelbook.app.runs.PresetPath;
 import panelbook.wire.Basis;
 import panelbook.wire.Decision;
 import panelbook.wire.Finding;
@@ -26,17 +27,13 @@ public class FindingBook {
 
     private static final String SELECT = """
             select fi.*, s.name as tolerance_set, t.basis, t.document, t.clause,
-                   f.name || '/' || coalesce(r.name, '-') || '/' || d.name || '/' || p.name as path
+                   %s as path
             from finding fi
-            join preset p on p.id = fi.preset_id
-            join display d on d.id = p.display_id
-            join facility f on f.id = d.facility_id
-            left join display_stay st on st.display_id = d.id and upper_inf(st.during)
-            left join room r on r.id = st.room_id
+            %s
             join tolerance_set s on s.id = fi.tolerance_set_id
             left join tolerance t on t.tolerance_set_id = fi.tolerance_set_id
                                  and t.revision = fi.tolerance_set_revision and t.metric = fi.metric
-            """;
+            """.formatted(PresetPath.expression(""), PresetPath.joins("", "fi.preset_id"));
 
     private static final String INSERT = """
             insert into finding (id, preset_id, run_id, match_id, instrument_id, rule, metric, value, limit_value, uncertainty,

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
+import panelbook.app.runs.PresetPath;
 import panelbook.wire.AgreedOffset;
 import panelbook.wire.Match;
 import panelbook.wire.Trim;
@@ -31,19 +32,16 @@ class MatchRows {
                                      order by t.control, t.level)
                     from trim t where t.match_id = m.id) as trims
             from match m
-            join preset fp on fp.id = m.follower_preset_id join display fd on fd.id = fp.display_id
-            join facility ff on ff.id = fd.facility_id
-            left join display_stay fs on fs.display_id = fd.id and upper_inf(fs.during)
-            left join room fr on fr.id = fs.room_id
-            join preset hp on hp.id = m.hero_preset_id join display hd on hd.id = hp.display_id
-            join facility hf on hf.id = hd.facility_id
-            left join display_stay hs on hs.display_id = hd.id and upper_inf(hs.during)
-            left join room hr on hr.id = hs.room_id
+            %s%s
             join run fc on fc.id = m.follower_run_id
             join run hc on hc.id = m.hero_run_id
             left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
             left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
-            """.formatted(path("f"), path("h"));
+            """.formatted(
+                    PresetPath.expression("f"),
+                    PresetPath.expression("h"),
+                    PresetPath.joins("f", "m.follower_preset_id"),
+                    PresetPath.joins("h", "m.hero_preset_id"));
 
     private final JdbcClient jdbc;
     private final JsonMapper json;
@@ -51,11 +49,6 @@ class MatchRows {
     MatchRows(JdbcClient jdbc, JsonMapper json) {
         this.jdbc = jdbc;
         this.json = json;
-    }
-
-    private static String path(String side) {
-        return "%1$sf.name || '/' || coalesce(%1$sr.name, '-') || '/' || %1$sd.name || '/' || %1$sp.name"
-                .formatted(side);
     }
 
     /** Starts a query over all matches; {@code rest} is what follows the joins. */

@@ -30,7 +30,7 @@ public class TrimBook {
                 .query(String.class)
                 .optional()
                 .orElseThrow(() -> Refusal.notFound("room", roomId));
-        var matches = rows.select(" where fr.id = :room order by follower, m.operator, m.signed_at desc")
+        var matches = rows.select(" where fro.id = :room order by follower, m.operator, m.signed_at desc")
                 .param("room", roomId)
                 .query(rows::match)
                 .list();

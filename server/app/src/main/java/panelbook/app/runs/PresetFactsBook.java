@@ -16,21 +16,18 @@ import panelbook.app.database.Rows;
 public class PresetFactsBook {
 
     private static final String SELECT = """
-            select p.id as preset_id, d.id as display_id, s.room_id, d.facility_id, d.panel_technology,
-                   f.name || '/' || coalesce(r.name, '-') || '/' || d.name || '/' || p.name as path,
+            select p.id as preset_id, d.id as display_id, st.room_id, d.facility_id, d.panel_technology,
+                   %s as path,
                    least(p.retired_at, d.retired_at) as retired_at,
                    tr.*, ts.warm_up_minutes, ts.revision as tolerance_set_revision
             from preset p
-            join display d on d.id = p.display_id
-            join facility f on f.id = d.facility_id
-            left join display_stay s on s.display_id = d.id and upper_inf(s.during)
-            left join room r on r.id = s.room_id
+            %s
             join target t on t.id = p.target_id
             join target_revision tr on tr.target_id = t.id and tr.revision = t.version
             join tolerance_set tl on tl.id = tr.tolerance_set_id
             join tolerance_set_revision ts on ts.tolerance_set_id = tl.id and ts.revision = tl.version
             where p.id = any (:ids)
-            """;
+            """.formatted(PresetPath.expression(""), PresetPath.around(""));
 
     private final JdbcClient jdbc;
 

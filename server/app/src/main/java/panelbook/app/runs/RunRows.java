@@ -13,16 +13,12 @@ final class RunRows {
     /** Runs with all that {@link #wire} needs. */
     static final String SELECT = """
             select r.*, i.name as instrument,
-                   f.name || '/' || coalesce(ro.name, '-') || '/' || d.name || '/' || p.name as path,
+                   %s as path,
                    exists (select 1 from baseline b where b.run_id = r.id) as baseline
             from run r
             join instrument i on i.id = r.instrument_id
-            join preset p on p.id = r.preset_id
-            join display d on d.id = p.display_id
-            join facility f on f.id = d.facility_id
-            left join display_stay s on s.display_id = d.id and upper_inf(s.during)
-            left join room ro on ro.id = s.room_id
-            """;
+            %s
+            """.formatted(PresetPath.expression(""), PresetPath.joins("", "r.preset_id"));
 
     private RunRows() {}
 
