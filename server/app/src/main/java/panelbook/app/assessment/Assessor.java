@@ -106,9 +106,7 @@ class Assessor {
     /** Whether a run meets its target, without keeping the findings. */
     List<Judged> verify(Subject subject) {
         return rules.judge(
-                VerificationFigures.of(subject.preset().target(), subject.run()),
-                subject.preset(),
-                subject.run().id());
+                subject.verification(), subject.preset(), subject.run().id());
     }
 
     /**
@@ -121,7 +119,7 @@ class Assessor {
         var figures = new ArrayList<Figure>();
         figures.add(TimeFigures.certificate(run.instrument(), run.run()));
         if (left == null || !left.signed() || run.run().purpose() == Purpose.AS_LEFT) {
-            figures.addAll(VerificationFigures.of(subject.preset().target(), run));
+            figures.addAll(subject.verification());
         }
         if (left != null) {
             figures.addAll(OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run));

@@ -46,8 +46,7 @@ class Verdicts implements RunJudge {
 
     @Override
     @Transactional(propagation = Propagation.MANDATORY)
-    public RunVerdict judge(StoredRun run, List<Reading> all, @Nullable String baselineReason) {
-        var preset = preset(run.presetId());
+    public RunVerdict judge(StoredRun run, PresetFacts preset, List<Reading> all, @Nullable String baselineReason) {
         assessor.lockRoomsOf(List.of(preset));
         var subject = subjects.of(preset, run, all);
         var outcome = outcome(subject, baselineReason);
@@ -229,10 +228,6 @@ class Verdicts implements RunJudge {
             return "It cannot become the baseline, since another one starts at the same instant.";
         }
         return null;
-    }
-
-    private PresetFacts preset(UUID presetId) {
-        return presets.find(presetId).orElseThrow(() -> Refusal.notFound("preset", presetId));
     }
 
     private static String by() {

@@ -11,8 +11,13 @@ public interface RunJudge {
      * Judges a run that was just stored.
      *
      * @param run the run
+     * @param preset of the run
      * @param readings its readings, in the order measured
      * @param baselineReason why it is to be the baseline although it does not verify; null when nobody asked for that
      */
-    RunVerdict judge(StoredRun run, List<Reading> readings, @org.jspecify.annotations.Nullable String baselineReason);
+    RunVerdict judge(
+            StoredRun run,
+            PresetFacts preset,
+            List<Reading> readings,
+            @org.jspecify.annotations.Nullable String baselineReason);
 }

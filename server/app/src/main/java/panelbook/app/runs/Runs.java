@@ -79,7 +79,7 @@ public class Runs {
         }
         readings.add(run.id(), upload.readings());
         notePanelHours(run, facts, caller);
-        var verdict = judge.judge(run, colorimetric(upload.readings()), upload.baselineReason());
+        var verdict = judge.judge(run, facts, colorimetric(upload.readings()), upload.baselineReason());
         jdbc.sql("insert into run_answer (run_id, answer) values (:run, :answer::jsonb)")
                 .param("run", run.id())
                 .param("answer", json.writeValueAsString(verdict))
