@@ -328,7 +328,7 @@ class RoomSheetCommandTest extends CommandTest {
                         0.003,
                         0.004,
                         0.005,
-                        0,
+                        0.0,
                         List.of(new Trim("gain.red", "all", 3)))),
                 List.of(meter(certifiedUntil)),
                 List.of("Static bright patches age emissive panels (Main)."));
@@ -439,6 +439,7 @@ class RoomSheetCommandTest extends CommandTest {
     private static Match match(UUID id, String operator, Trim... trims) {
         return new Match(
                 id,
+                null,
                 FOLLOWER,
                 "North/Suite 1/Client/HDR",
                 HERO,
@@ -446,7 +447,7 @@ class RoomSheetCommandTest extends CommandTest {
                 operator,
                 UUID.randomUUID(),
                 UUID.randomUUID(),
-                new AgreedOffset(0.001, -0.002, 0.0022, 1.5),
+                new AgreedOffset(0.001, -0.002, 0.0022, 1.5, 0.0003, 0.2),
                 List.of(trims),
                 "night interiors",
                 null,

@@ -16,6 +16,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Paths;
 import panelbook.cli.service.SavedSheet;
+import panelbook.wire.AgreedOffset;
 import panelbook.wire.Alert;
 import panelbook.wire.AsLeft;
 import panelbook.wire.Decision;
@@ -330,12 +331,7 @@ final class SheetText {
         about(here(match.follower()) + " for " + match.operator());
         say("hero", here(match.hero()));
         say("trims", Views.trims(match.trims()));
-        var offset = match.agreedOffset();
-        say(
-                "offset",
-                "Δu′ " + signed(offset.du(), 4) + ", Δv′ " + signed(offset.dv(), 4) + ", Δu′v′ "
-                        + fixed(offset.duv(), 4) + ", luminance " + signed(offset.luminancePercent(), 1)
-                        + " %, follower less hero");
+        say("offset", offset(match.agreedOffset()));
         say(
                 "signed",
                 moment(match.signedAt()) + ", " + days(match.signedAt()) + " ago; recorded by " + match.recordedBy());
@@ -346,11 +342,28 @@ final class SheetText {
         }
     }
 
+    private static String offset(@Nullable AgreedOffset offset) {
+        return offset == null
+                ? "unmeasured: signed without closing runs, so no drift is judged against it"
+                : "Δu′ " + signed(offset.du(), 4) + ", Δv′ " + signed(offset.dv(), 4) + ", Δu′v′ "
+                        + fixed(offset.duv(), 4) + ", luminance " + signed(offset.luminancePercent(), 1)
+                        + " %, follower less hero";
+    }
+
     private String apart(OperatorDifference apart) {
-        return here(apart.follower()) + ", " + apart.other() + " less " + apart.operator() + ": Δu′v′ "
-                + fixed(apart.duv(), 4) + " (Δu′ " + signed(apart.du(), 4) + ", Δv′ " + signed(apart.dv(), 4)
-                + "), luminance " + signed(apart.luminancePercent(), 1) + " %; clicks: "
-                + Views.trims(apart.clicks());
+        return here(apart.follower()) + ", " + apart.other() + " less " + apart.operator() + ": " + measured(apart)
+                + "; clicks: " + Views.trims(apart.clicks());
+    }
+
+    private static String measured(OperatorDifference apart) {
+        var duv = apart.duv();
+        var du = apart.du();
+        var dv = apart.dv();
+        var luminance = apart.luminancePercent();
+        return duv == null || du == null || dv == null || luminance == null
+                ? "unmeasured"
+                : "Δu′v′ " + fixed(duv, 4) + " (Δu′ " + signed(du, 4) + ", Δv′ " + signed(dv, 4) + "), luminance "
+                        + signed(luminance, 1) + " %";
     }
 
     private void meters() {

@@ -3,9 +3,11 @@ package panelbook.cli.command;
 import static panelbook.cli.terminal.Column.of;
 
 import java.util.List;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Paths;
+import panelbook.wire.AgreedOffset;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertEvent;
 import panelbook.wire.AuditEntry;
@@ -330,8 +332,8 @@ final class Views {
                         of("OPERATOR", Match::operator),
                         of("SIGNED", Match::signedAt),
                         of("IN FORCE", Match::inForce),
-                        of("OFFSET u′v′", m -> m.agreedOffset().duv()),
-                        of("OFFSET %", m -> m.agreedOffset().luminancePercent()),
+                        of("OFFSET u′v′", offset(AgreedOffset::duv)),
+                        of("OFFSET %", offset(AgreedOffset::luminancePercent)),
                         of("ID", Match::id),
                         of("IN QUESTION", Match::inQuestion)),
                 List.of(
@@ -341,10 +343,10 @@ final class Views {
                         of("SIGNED", Match::signedAt),
                         of("IN FORCE", Match::inForce),
                         of("IN QUESTION", Match::inQuestion),
-                        of("OFFSET Δu′", m -> m.agreedOffset().du()),
-                        of("OFFSET Δv′", m -> m.agreedOffset().dv()),
-                        of("OFFSET Δu′v′", m -> m.agreedOffset().duv()),
-                        of("OFFSET LUMINANCE %", m -> m.agreedOffset().luminancePercent()),
+                        of("OFFSET Δu′", offset(AgreedOffset::du)),
+                        of("OFFSET Δv′", offset(AgreedOffset::dv)),
+                        of("OFFSET Δu′v′", offset(AgreedOffset::duv)),
+                        of("OFFSET LUMINANCE %", offset(AgreedOffset::luminancePercent)),
                         of("TRIMS", m -> trims(m.trims())),
                         of("MATERIAL", Match::material),
                         of("REMARKS", Match::remarks),
@@ -352,6 +354,11 @@ final class Views {
                         of("HERO RUN", Match::heroRunId),
                         of("RECORDED BY", Match::recordedBy),
                         of("ID", Match::id)));
+    }
+
+    /** Empty for an unmeasured match. */
+    private static Function<Match, @Nullable Object> offset(Function<AgreedOffset, Object> part) {
+        return match -> match.agreedOffset() == null ? null : part.apply(match.agreedOffset());
     }
 
     static String trims(List<Trim> trims) {

@@ -2,9 +2,11 @@ package panelbook.wire;
 
 import java.util.List;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 
 /**
- * How what two operators signed off for the same pair differs: that of {@code other} less that of {@code operator}.
+ * How what two operators signed off for the same pair differs: that of {@code other} less that of {@code operator}. The
+ * measured parts are null when one of the two matches is unmeasured.
  *
  * @param follower path
  * @param hero path
@@ -21,8 +23,8 @@ public record OperatorDifference(
         String hero,
         String operator,
         String other,
-        double du,
-        double dv,
-        double duv,
-        double luminancePercent,
+        @Nullable Double du,
+        @Nullable Double dv,
+        @Nullable Double duv,
+        @Nullable Double luminancePercent,
         List<Trim> clicks) {}

@@ -6,7 +6,8 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 
 /**
- * The sign-off of a match.
+ * The sign-off of a match that was not opened before. The closing runs are given both or neither; without them the match is
+ * unmeasured.
  *
  * @param operator who accepted it
  * @param followerRunId closing run of the follower
@@ -20,8 +21,8 @@ public record SignOffDraft(
         UUID followerPresetId,
         UUID heroPresetId,
         String operator,
-        UUID followerRunId,
-        UUID heroRunId,
+        @Nullable UUID followerRunId,
+        @Nullable UUID heroRunId,
         List<Trim> trims,
         @Nullable String material,
         @Nullable String remarks,

@@ -33,8 +33,8 @@ class MatchRows {
                     from trim t where t.match_id = m.id) as trims
             from match m
             %s%s
-            join run fc on fc.id = m.follower_run_id
-            join run hc on hc.id = m.hero_run_id
+            left join run fc on fc.id = m.follower_run_id
+            left join run hc on hc.id = m.hero_run_id
             left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
             left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
             """.formatted(
@@ -60,13 +60,14 @@ class MatchRows {
         var newest = row.getBoolean("newest");
         return new Match(
                 Rows.id(row, "id"),
+                Rows.idOrNull(row, "story_id"),
                 Rows.id(row, "follower_preset_id"),
                 row.getString("follower"),
                 Rows.id(row, "hero_preset_id"),
                 row.getString("hero"),
                 row.getString("operator"),
-                Rows.id(row, "follower_run_id"),
-                Rows.id(row, "hero_run_id"),
+                Rows.idOrNull(row, "follower_run_id"),
+                Rows.idOrNull(row, "hero_run_id"),
                 offset(row),
                 trims(row.getString("trims")),
                 row.getString("material"),
@@ -83,10 +84,14 @@ class MatchRows {
                 : "the hero of this match is the hero of its room no longer";
     }
 
-    private static AgreedOffset offset(ResultSet row) throws SQLException {
+    private static @Nullable AgreedOffset offset(ResultSet row) throws SQLException {
+        if (row.getObject("white_du") == null) {
+            return null;
+        }
         var du = row.getDouble("white_du");
         var dv = row.getDouble("white_dv");
-        return new AgreedOffset(du, dv, Math.hypot(du, dv), 100 * Math.expm1(row.getDouble("luminance_ln_ratio")));
+        return new AgreedOffset(
+                du, dv, Math.hypot(du, dv), 100 * Math.expm1(row.getDouble("luminance_ln_ratio")), 0, 0);
     }
 
     private List<Trim> trims(@Nullable String text) {

@@ -1,5 +1,6 @@
 package panelbook.app.matching;
 
+import java.sql.Types;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
@@ -75,9 +76,7 @@ class SignOffs {
         var follower = preset("/followerPresetId", draft.followerPresetId());
         var hero = preset("/heroPresetId", draft.heroPresetId());
         checkPair(follower, hero);
-        var followerWhite = white("/followerRunId", draft.followerRunId(), follower);
-        var heroWhite = white("/heroRunId", draft.heroRunId(), hero);
-        if (!insert(draft, new Offset(followerWhite, heroWhite), now, caller)) {
+        if (!insert(draft, offset(draft, follower, hero), now, caller)) {
             // a rival brought the same sign-off meanwhile: its transaction has ended by now
             return new Added<>(repeated(draft, rows.find(draft.id()).orElseThrow()), false);
         }
@@ -90,8 +89,8 @@ class SignOffs {
         var same = known.followerPresetId().equals(draft.followerPresetId())
                 && known.heroPresetId().equals(draft.heroPresetId())
                 && known.operator().equals(draft.operator())
-                && known.followerRunId().equals(draft.followerRunId())
-                && known.heroRunId().equals(draft.heroRunId())
+                && Objects.equals(known.followerRunId(), draft.followerRunId())
+                && Objects.equals(known.heroRunId(), draft.heroRunId())
                 && new HashSet<>(known.trims()).equals(new HashSet<>(draft.trims()))
                 && Objects.equals(known.material(), draft.material())
                 && Objects.equals(known.remarks(), draft.remarks())
@@ -160,6 +159,21 @@ class SignOffs {
         }
     }
 
+    /** Null when the match is unmeasured. */
+    private @Nullable Offset offset(SignOffDraft draft, PresetFacts follower, PresetFacts hero) {
+        var ofFollower = draft.followerRunId();
+        var ofHero = draft.heroRunId();
+        if (ofFollower == null && ofHero == null) {
+            return null;
+        }
+        if (ofFollower == null || ofHero == null) {
+            throw Refusal.invalid(
+                    ofFollower == null ? "/followerRunId" : "/heroRunId",
+                    "give both closing runs, or neither for an unmeasured match");
+        }
+        return new Offset(white("/followerRunId", ofFollower, follower), white("/heroRunId", ofHero, hero));
+    }
+
     private Readings white(String pointer, UUID runId, PresetFacts preset) {
         var run = runs.find(runId)
                 .filter(found -> found.presetId().equals(preset.presetId()))
@@ -202,7 +216,7 @@ class SignOffs {
     }
 
     /** False when there is a match of that id. */
-    private boolean insert(SignOffDraft draft, Offset offset, Instant now, Caller caller) {
+    private boolean insert(SignOffDraft draft, @Nullable Offset offset, Instant now, Caller caller) {
         return jdbc.sql("""
                         insert into match (id, follower_preset_id, hero_preset_id, operator, follower_run_id, hero_run_id,
                                            follower_baseline_id, hero_baseline_id, white_du, white_dv, luminance_ln_ratio,
@@ -217,11 +231,11 @@ class SignOffs {
                         .param("follower", draft.followerPresetId())
                         .param("hero", draft.heroPresetId())
                         .param("operator", draft.operator())
-                        .param("followerRun", draft.followerRunId())
-                        .param("heroRun", draft.heroRunId())
-                        .param("du", offset.du())
-                        .param("dv", offset.dv())
-                        .param("ln", offset.lnRatio())
+                        .param("followerRun", draft.followerRunId(), Types.OTHER)
+                        .param("heroRun", draft.heroRunId(), Types.OTHER)
+                        .param("du", offset == null ? null : offset.du(), Types.DOUBLE)
+                        .param("dv", offset == null ? null : offset.dv(), Types.DOUBLE)
+                        .param("ln", offset == null ? null : offset.lnRatio(), Types.DOUBLE)
                         .param("material", draft.material())
                         .param("remarks", draft.remarks())
                         .param("signedAt", Rows.at(Rows.kept(orNow(draft.signedAt(), now))))

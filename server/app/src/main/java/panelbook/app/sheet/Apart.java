@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import org.jspecify.annotations.Nullable;
+import panelbook.wire.AgreedOffset;
 import panelbook.wire.Match;
 import panelbook.wire.OperatorDifference;
 import panelbook.wire.Trim;
@@ -15,8 +17,25 @@ final class Apart {
 
     /** The second less the first. */
     static OperatorDifference between(Match first, Match second) {
-        var du = second.agreedOffset().du() - first.agreedOffset().du();
-        var dv = second.agreedOffset().dv() - first.agreedOffset().dv();
+        var one = first.agreedOffset();
+        var other = second.agreedOffset();
+        var clicks = clicks(first.trims(), second.trims());
+        if (one == null || other == null) {
+            return between(first, second, null, null, null, null, clicks);
+        }
+        var du = other.du() - one.du();
+        var dv = other.dv() - one.dv();
+        return between(first, second, du, dv, Math.hypot(du, dv), 100 * (ratio(other) / ratio(one) - 1), clicks);
+    }
+
+    private static OperatorDifference between(
+            Match first,
+            Match second,
+            @Nullable Double du,
+            @Nullable Double dv,
+            @Nullable Double duv,
+            @Nullable Double luminancePercent,
+            List<Trim> clicks) {
         return new OperatorDifference(
                 first.followerPresetId(),
                 first.follower(),
@@ -26,13 +45,13 @@ final class Apart {
                 second.operator(),
                 du,
                 dv,
-                Math.hypot(du, dv),
-                100 * (ratio(second) / ratio(first) - 1),
-                clicks(first.trims(), second.trims()));
+                duv,
+                luminancePercent,
+                clicks);
     }
 
-    private static double ratio(Match match) {
-        return 1 + match.agreedOffset().luminancePercent() / 100;
+    private static double ratio(AgreedOffset offset) {
+        return 1 + offset.luminancePercent() / 100;
     }
 
     /** Where the controls stand apart; one that is not listed stands at its calibrated setting. */

@@ -1,0 +1,4 @@
+package panelbook.wire;
+
+/** Closes a match without a sign-off. */
+public record GivingUp(String reason) {}
