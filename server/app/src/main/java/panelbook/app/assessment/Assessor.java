@@ -19,6 +19,7 @@ import panelbook.app.matching.Matches;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
+import panelbook.app.runs.RunMeasured;
 import panelbook.wire.AlertNotice;
 import panelbook.wire.Purpose;
 

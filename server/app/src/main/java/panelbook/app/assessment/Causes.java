@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import panelbook.app.alerts.CauseReport;
 import panelbook.app.alerts.CauseReport.SubjectKind;
+import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.runs.PresetFacts;
 import panelbook.wire.AffectedFollower;
 import panelbook.wire.AlertCause;

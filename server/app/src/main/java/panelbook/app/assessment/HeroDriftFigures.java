@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 import panelbook.app.matching.Agreement;
+import panelbook.app.runs.RunMeasured;
 import panelbook.colorimetry.drift.Attribution;
 import panelbook.colorimetry.drift.ChromaticityResidual;
 import panelbook.colorimetry.drift.GreyResidual;

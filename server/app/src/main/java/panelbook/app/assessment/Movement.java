@@ -1,5 +1,6 @@
 package panelbook.app.assessment;
 
+import panelbook.app.runs.RunMeasured;
 import panelbook.colorimetry.ColourDifference;
 
 /** How far a display went from one run to another, to tell which of several states it stands in. */

@@ -2,6 +2,7 @@ package panelbook.app.assessment;
 
 import java.util.ArrayList;
 import java.util.List;
+import panelbook.app.runs.RunMeasured;
 import panelbook.colorimetry.drift.OwnDrift;
 import panelbook.wire.Metric;
 

@@ -18,6 +18,7 @@ import panelbook.app.matching.Agreement;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
+import panelbook.app.runs.RunMeasured;
 import panelbook.app.runs.StoredRun;
 
 /**

@@ -5,6 +5,7 @@ import java.util.Optional;
 import org.springframework.stereotype.Component;
 import panelbook.app.matching.Matches;
 import panelbook.app.matching.SignedState;
+import panelbook.app.runs.RunMeasured;
 
 /**
  * The states that matching left displays in. A follower that was matched since its baseline was moved off its target on

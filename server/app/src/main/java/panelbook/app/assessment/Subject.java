@@ -3,6 +3,7 @@ package panelbook.app.assessment;
 import java.util.List;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.runs.PresetFacts;
+import panelbook.app.runs.RunMeasured;
 
 /** A preset with the run that it is to be judged by. */
 final class Subject {

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.matching.Agreement;
 import panelbook.app.runs.StoredRun;
 import panelbook.wire.Metric;

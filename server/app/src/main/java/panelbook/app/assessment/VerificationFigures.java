@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
+import panelbook.app.runs.RunMeasured;
 import panelbook.colorimetry.ColourDifference;
 import panelbook.colorimetry.Lab;
 import panelbook.colorimetry.XYZ;

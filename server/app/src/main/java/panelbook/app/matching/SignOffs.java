@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -18,9 +19,9 @@ import panelbook.app.database.Rows;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
+import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
-import panelbook.app.runs.ReadingBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.StoredRun;
 import panelbook.colorimetry.signal.Readings;
@@ -37,7 +38,7 @@ class SignOffs {
     private final JdbcClient jdbc;
     private final PresetFactsBook presets;
     private final RunBook runs;
-    private final ReadingBook readings;
+    private final MeasuredRuns measured;
     private final MatchRows rows;
     private final ApplicationEventPublisher events;
     private final Clock clock;
@@ -46,14 +47,14 @@ class SignOffs {
             JdbcClient jdbc,
             PresetFactsBook presets,
             RunBook runs,
-            ReadingBook readings,
+            MeasuredRuns measured,
             MatchRows rows,
             ApplicationEventPublisher events,
             Clock clock) {
         this.jdbc = jdbc;
         this.presets = presets;
         this.runs = runs;
-        this.readings = readings;
+        this.measured = measured;
         this.rows = rows;
         this.events = events;
         this.clock = clock;
@@ -179,8 +180,9 @@ class SignOffs {
                 .filter(found -> found.presetId().equals(preset.presetId()))
                 .map(StoredRun::id)
                 .orElseThrow(() -> Refusal.invalid(pointer, "there is no such run on " + preset.path()));
-        var greys = Readings.of(
-                preset.target().codes(), readings.greysOf(List.of(run)).getOrDefault(run, List.of()));
+        var greys = Objects.requireNonNull(measured.greysOf(List.of(run), Map.of(preset.presetId(), preset))
+                        .get(run))
+                .readings();
         var lit = greys.white()
                 .filter(white -> white.luminance() > 0 && white.xyz().hasChromaticity())
                 .isPresent();

@@ -1,4 +1,4 @@
-package panelbook.app.assessment;
+package panelbook.app.instruments;
 
 import java.time.LocalDate;
 import java.util.Comparator;
@@ -17,7 +17,7 @@ import panelbook.colorimetry.uncertainty.InstrumentUncertainty;
  * @param luminanceFloor s on black, cd/m²
  * @param certificates all there are
  */
-record InstrumentFacts(
+public record InstrumentFacts(
         UUID id,
         String name,
         double luminanceUncertainty,
@@ -33,12 +33,12 @@ record InstrumentFacts(
      * @param from first day
      * @param until last day
      */
-    record Certificate(LocalDate from, LocalDate until) {}
+    public record Certificate(LocalDate from, LocalDate until) {}
 
     private static final double COVERAGE_FACTOR = 2;
 
     /** The last day of those certificates that had been issued on a day; empty when there was none yet. */
-    Optional<LocalDate> certifiedUntil(LocalDate day) {
+    public Optional<LocalDate> certifiedUntil(LocalDate day) {
         return certificates.stream()
                 .filter(certificate -> !certificate.from().isAfter(day))
                 .map(Certificate::until)
@@ -50,7 +50,7 @@ record InstrumentFacts(
      * and technology, since a meter errs alike on like spectra only. A repeatability above the uncertainty is taken as
      * the whole of it.
      */
-    InstrumentUncertainty on(String panelTechnology) {
+    public InstrumentUncertainty on(String panelTechnology) {
         var luminanceS = luminanceRepeatability / 100;
         return new InstrumentUncertainty(
                 Math.max(luminanceUncertainty / 100 / COVERAGE_FACTOR, luminanceS),

@@ -1,4 +1,4 @@
-package panelbook.app.assessment;
+package panelbook.app.instruments;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
@@ -13,7 +13,7 @@ import panelbook.app.database.Rows;
 
 /** Finds the figures of instruments. */
 @Component
-class InstrumentFactsBook {
+public class InstrumentFactsBook {
 
     private final JdbcClient jdbc;
 
@@ -21,7 +21,8 @@ class InstrumentFactsBook {
         this.jdbc = jdbc;
     }
 
-    Map<UUID, InstrumentFacts> findAll(Collection<UUID> ids) {
+    /** The figures of instruments by id; unknown ids are left out. */
+    public Map<UUID, InstrumentFacts> findAll(Collection<UUID> ids) {
         var found = new HashMap<UUID, InstrumentFacts>();
         var certificates = certificatesOf(ids);
         jdbc.sql("select * from instrument where id = any (:ids)")

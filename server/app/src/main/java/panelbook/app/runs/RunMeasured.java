@@ -1,9 +1,8 @@
-package panelbook.app.assessment;
+package panelbook.app.runs;
 
 import java.util.List;
 import java.util.UUID;
-import panelbook.app.runs.PresetFacts;
-import panelbook.app.runs.StoredRun;
+import panelbook.app.instruments.InstrumentFacts;
 import panelbook.colorimetry.drift.MeasuredRun;
 import panelbook.colorimetry.signal.Patch;
 import panelbook.colorimetry.signal.Reading;
@@ -15,7 +14,7 @@ import panelbook.wire.ReadingRef;
  *
  * @param measured in the code values of the preset's target
  */
-record RunMeasured(StoredRun run, InstrumentFacts instrument, MeasuredRun measured) {
+public record RunMeasured(StoredRun run, InstrumentFacts instrument, MeasuredRun measured) {
 
     static RunMeasured of(StoredRun run, PresetFacts preset, InstrumentFacts instrument, List<Reading> readings) {
         return new RunMeasured(
@@ -25,27 +24,33 @@ record RunMeasured(StoredRun run, InstrumentFacts instrument, MeasuredRun measur
                         Readings.of(preset.target().codes(), readings), instrument.on(preset.panelTechnology())));
     }
 
-    UUID id() {
+    /** The id of the run. */
+    public UUID id() {
         return run.id();
     }
 
-    Readings readings() {
+    /** Its readings, in the code values of the preset's target. */
+    public Readings readings() {
         return measured.readings();
     }
 
-    ReadingRef ref(Patch patch) {
+    /** Where the reading of a patch stands. */
+    public ReadingRef ref(Patch patch) {
         return new ReadingRef(run.id(), patch.red(), patch.green(), patch.blue());
     }
 
-    ReadingRef white() {
+    /** Where the reading of white stands. */
+    public ReadingRef white() {
         return ref(Patch.grey(readings().codes().white()));
     }
 
-    ReadingRef black() {
+    /** Where the reading of black stands. */
+    public ReadingRef black() {
         return ref(Patch.grey(readings().codes().black()));
     }
 
-    ReadingRef all() {
+    /** All its readings together. */
+    public ReadingRef all() {
         return ReadingRef.all(run.id());
     }
 }
