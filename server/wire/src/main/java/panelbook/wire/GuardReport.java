@@ -7,9 +7,10 @@ import org.jspecify.annotations.Nullable;
  * What a guard says of a control that was turned.
  *
  * @param step number of the reading that shows it
- * @param before the figure before the trim, in {@code unit}
- * @param after the figure after it
- * @param readings the two readings
+ * @param before the figure before the trim, in {@code unit}: of a gain the rise of its channel over the top of the ramp, of the
+ *     black level black as calibrated; null when there is none to tell
+ * @param after the figure after it; null likewise
+ * @param readings the two readings; empty when there are none to name
  * @param reason why a person lets it stand; null unless overridden
  */
 public record GuardReport(
@@ -18,8 +19,8 @@ public record GuardReport(
         int step,
         GuardDecision decision,
         String explanation,
-        double before,
-        double after,
+        @Nullable Double before,
+        @Nullable Double after,
         String unit,
         List<ReadingRef> readings,
         @Nullable String reason) {}

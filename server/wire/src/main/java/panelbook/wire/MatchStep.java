@@ -8,9 +8,10 @@ import org.jspecify.annotations.Nullable;
 /**
  * A step as it stands in the story of a match. The parts are those of {@link StepDraft}.
  *
- * @param ofHero for a reading: whether it is of the hero rather than the follower; null for other kinds
+ * @param ofHero for a reading: whether it is of the hero rather than the follower; null for other kinds, and when the run was
+ *     found to be of neither
  * @param settings how the controls stand after it, from their calibrated settings; those at it are left out
- * @param undone whether a later return went back before it
+ * @param undone whether a later return went back before it, and none led to it again
  * @param guards what the guards said of the trims that this reading shows; empty for other kinds
  */
 public record MatchStep(

@@ -2,7 +2,6 @@ package panelbook.app.matching;
 
 import java.sql.Types;
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
@@ -21,7 +20,6 @@ import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFacts;
-import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.StoredRun;
 import panelbook.colorimetry.signal.Readings;
@@ -33,10 +31,8 @@ import panelbook.wire.Trim;
 @Service
 class SignOffs {
 
-    private static final Duration CLOCK_SKEW = Duration.ofMinutes(10);
-
     private final JdbcClient jdbc;
-    private final PresetFactsBook presets;
+    private final Pairs pairs;
     private final RunBook runs;
     private final MeasuredRuns measured;
     private final MatchRows rows;
@@ -45,14 +41,14 @@ class SignOffs {
 
     SignOffs(
             JdbcClient jdbc,
-            PresetFactsBook presets,
+            Pairs pairs,
             RunBook runs,
             MeasuredRuns measured,
             MatchRows rows,
             ApplicationEventPublisher events,
             Clock clock) {
         this.jdbc = jdbc;
-        this.presets = presets;
+        this.pairs = pairs;
         this.runs = runs;
         this.measured = measured;
         this.rows = rows;
@@ -74,9 +70,10 @@ class SignOffs {
         }
         var now = clock.instant();
         check(draft, now);
-        var follower = preset("/followerPresetId", draft.followerPresetId());
-        var hero = preset("/heroPresetId", draft.heroPresetId());
-        checkPair(follower, hero);
+        var pair = pairs.of(draft.followerPresetId(), draft.heroPresetId());
+        Pairs.mustShareTarget(pair);
+        var follower = pair.follower();
+        var hero = pair.hero();
         if (!insert(draft, offset(draft, follower, hero), now, caller)) {
             // a rival brought the same sign-off meanwhile: its transaction has ended by now
             return new Added<>(repeated(draft, rows.find(draft.id()).orElseThrow()), false);
@@ -106,58 +103,9 @@ class SignOffs {
         var checks = new Checks()
                 .line("/operator", draft.operator(), 200)
                 .text("/material", draft.material(), 10_000)
-                .text("/remarks", draft.remarks(), 10_000)
-                .that(
-                        draft.signedAt() == null || !draft.signedAt().isAfter(now.plus(CLOCK_SKEW)),
-                        "/signedAt",
-                        "is in the future: check the clock and the time zone");
-        var seen = new HashSet<List<String>>();
-        for (var i = 0; i < draft.trims().size(); i++) {
-            var trim = draft.trims().get(i);
-            checks.line("/trims/" + i + "/control", trim.control(), 100)
-                    .line("/trims/" + i + "/level", trim.level(), 100)
-                    .that(
-                            Math.abs((long) trim.clicks()) <= 100_000,
-                            "/trims/" + i + "/clicks",
-                            "takes at most 100000 clicks either way")
-                    .that(
-                            seen.add(List.of(trim.control(), trim.level())),
-                            "/trims/" + i,
-                            trim.control() + " at " + trim.level() + " stands in the list already");
-        }
-        checks.refuse();
-    }
-
-    private PresetFacts preset(String pointer, UUID id) {
-        var facts = presets.find(id).orElseThrow(() -> Refusal.invalid(pointer, "there is no preset " + id));
-        if (facts.retired()) {
-            throw Refusal.invalid(pointer, facts.path() + " is retired");
-        }
-        return facts;
-    }
-
-    private void checkPair(PresetFacts follower, PresetFacts hero) {
-        if (!follower.targetId().equals(hero.targetId())) {
-            throw Refusal.conflict(follower.path() + " and " + hero.path()
-                    + " are calibrated to different targets: match presets of one target.");
-        }
-        var heroOfRoom = jdbc.sql("""
-                        select preset_id from hero where room_id = :room and target_id = :target and upper_inf(during)
-                        """)
-                .param("room", follower.roomId())
-                .param("target", follower.targetId())
-                .query(UUID.class)
-                .optional();
-        if (heroOfRoom.isEmpty()) {
-            throw Refusal.conflict("The room of " + follower.path() + " has no hero for this target: name one first.");
-        }
-        if (heroOfRoom.get().equals(follower.presetId())) {
-            throw Refusal.conflict(follower.path() + " is the hero of its room itself: a match is a follower's.");
-        }
-        if (!heroOfRoom.get().equals(hero.presetId())) {
-            throw Refusal.conflict(
-                    hero.path() + " is not the hero of the room of " + follower.path() + " for this target.");
-        }
+                .text("/remarks", draft.remarks(), 10_000);
+        DraftChecks.past(checks, "/signedAt", draft.signedAt(), now);
+        DraftChecks.trims(checks, "/trims", draft.trims()).refuse();
     }
 
     /** Null when the match is unmeasured. */
