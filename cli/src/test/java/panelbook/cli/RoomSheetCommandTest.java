@@ -41,6 +41,7 @@ import panelbook.wire.Room;
 import panelbook.wire.RoomReadiness;
 import panelbook.wire.RoomSheet;
 import panelbook.wire.Run;
+import panelbook.wire.SheetCorrection;
 import panelbook.wire.SheetDisplay;
 import panelbook.wire.SheetMeter;
 import panelbook.wire.SheetPreset;
@@ -366,6 +367,7 @@ class RoomSheetCommandTest extends CommandTest {
                 200_000.0,
                 new Deviation(0.4, 0.9, 1.2, "512/512/512", 21),
                 null,
+                null,
                 List.of(finding(HERO, Metric.WHITE_LUMINANCE_ERROR, 0.5, Decision.WITHIN, null)));
         return new SheetPreset(preset(HERO, MAIN, "Main", true, AS_LEFT), left, run, List.of(), List.of());
     }
@@ -423,6 +425,7 @@ class RoomSheetCommandTest extends CommandTest {
                 decision,
                 "Peak luminance fell.",
                 List.of(),
+                List.of(),
                 UUID.randomUUID(),
                 "House",
                 0,
@@ -477,6 +480,9 @@ class RoomSheetCommandTest extends CommandTest {
                 true,
                 Instant.parse("2026-02-19T10:00:00Z"),
                 certificate,
-                true);
+                true,
+                List.of(
+                        new SheetCorrection("Client", "Meter 1 on M-55 (model), version 2"),
+                        new SheetCorrection("Main", null)));
     }
 }

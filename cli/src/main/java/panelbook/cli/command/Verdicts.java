@@ -92,7 +92,10 @@ final class Verdicts {
     static String figures(Finding finding) {
         return Words.number(rounded(finding.value())) + " " + finding.unit() + " against "
                 + (finding.metric().lowerLimit() ? "at least " : "at most ") + Words.number(finding.limit()) + " ("
-                + Views.source(finding.basis(), finding.document(), finding.clause()) + "): " + finding.explanation();
+                + Views.source(finding.basis(), finding.document(), finding.clause()) + "): " + finding.explanation()
+                + (finding.corrections().isEmpty()
+                        ? ""
+                        : " Corrected: " + String.join("; ", finding.corrections()) + ".");
     }
 
     /** To four significant digits. */

@@ -320,6 +320,7 @@ final class Views {
                         of("UNCERTAINTY", Finding::uncertainty),
                         of("PRESET", Finding::preset),
                         of("LIMIT FROM", f -> source(f.basis(), f.document(), f.clause())),
+                        of("CORRECTED", f -> String.join("; ", f.corrections())),
                         of("EXPLANATION", Finding::explanation)));
     }
 
