@@ -105,7 +105,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022, luminance +1.5 %, follower less hero",
                         "signed 2026-02-20 10:00, 39 days ago; recorded by Jo material night interiors",
                         "operators Client/HDR, Ilse less Mara: Δu′v′ 0.0050 (Δu′ +0.0030, Δv′ +0.0040), luminance +0.0 %; clicks: gain.red=+3",
-                        "METERS Meter 1 meter colorimeter; in hand certificate valid: C-1 holds until 2026-06-30 used here last on 2026-02-19",
+                        "METERS Meter 1 meter colorimeter; in hand certificate valid: C-1 holds until 2026-06-30 correction Meter 1 on M-55 (model), version 2: for Client correction none on file for Main used here last on 2026-02-19",
                         "CAUTIONS caution Static bright patches age emissive panels");
         assertThat(desk.out).as("neutral").doesNotContain("\u001b");
     }
