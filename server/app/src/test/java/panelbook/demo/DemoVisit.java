@@ -87,7 +87,7 @@ final class DemoVisit {
         turn("gain.blue", -2);
         readFollower("match-2");
         line("better");
-        line("note \"going past it to see where it is\"");
+        line("note going past it on purpose, to see where it is");
         turn("gain.blue", -3);
         line("worse");
         turn("gain.blue", 2);
@@ -115,7 +115,7 @@ final class DemoVisit {
 
     private void turn(String control, int clicks) {
         settings.add(new Trim(control, "all", clicks));
-        line("trim " + control + (clicks > 0 ? " +" : " ") + clicks);
+        line(control + (clicks > 0 ? " +" : " ") + clicks);
     }
 
     private void back() {
