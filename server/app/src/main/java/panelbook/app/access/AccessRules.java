@@ -69,6 +69,7 @@ class AccessRules {
                         API + "/matches",
                         API + "/match-stories",
                         API + "/match-stories/{id}/steps",
+                        API + "/match-stories/{id}/sign-off",
                         API + "/match-stories/{id}/giving-up",
                         API + "/advice",
                         API + "/advice/{id}/retirement",

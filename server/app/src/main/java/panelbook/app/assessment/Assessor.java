@@ -127,7 +127,7 @@ class Assessor {
     }
 
     private static List<Figure> drift(@Nullable Left left, RunMeasured run) {
-        return left == null
+        return left == null || left.run() == null
                 ? List.of()
                 : OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run);
     }
@@ -136,18 +136,26 @@ class Assessor {
      * The state that a preset was left in when a run was taken. A follower that was matched since its baseline was moved off
      * its target on purpose: it is judged by what was signed off, not by target and baseline.
      *
+     * @param run that shows it; null when it was signed without closing runs
      * @param signed whether a match left it so, rather than a calibration
      */
-    private record Left(RunMeasured run, boolean signed) {}
+    private record Left(@Nullable RunMeasured run, boolean signed) {
+
+        @Nullable
+        UUID runId() {
+            return run == null ? null : run.id();
+        }
+    }
 
     private @Nullable Left left(Subject subject) {
         var run = subject.run().run();
-        return signedStates
-                .nearest(subject)
-                .map(signed -> new Left(signed, true))
-                .or(() -> baselines
-                        .at(run.presetId(), run.takenAt())
-                        .map(baseline -> new Left(subjects.whole(subject, baseline.runId()), false)))
+        var states = signedStates.of(subject);
+        if (states.signed()) {
+            return new Left(states.nearest(), true);
+        }
+        return baselines
+                .at(run.presetId(), run.takenAt())
+                .map(baseline -> new Left(subjects.whole(subject, baseline.runId()), false))
                 .orElse(null);
     }
 
@@ -185,7 +193,7 @@ class Assessor {
         findings.stand(all);
         var slots = new HashSet<>(Judged.slotsOn(preset.presetId(), all));
         slots.addAll(lasting.letStand(
-                subject, before, slots, left == null ? null : left.run().id(), agreements, run -> drift(left, run)));
+                subject, before, slots, left == null ? null : left.runId(), agreements, run -> drift(left, run)));
         findings.stepDown(preset.presetId(), slots);
         return new Assessment(all, causes.report(subject, own, agreements, by));
     }

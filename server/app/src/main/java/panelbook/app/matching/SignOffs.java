@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -21,8 +22,11 @@ import panelbook.app.rest.Refusal;
 import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.RunBook;
+import panelbook.app.runs.RunMeasured;
 import panelbook.app.runs.StoredRun;
-import panelbook.colorimetry.signal.Readings;
+import panelbook.colorimetry.drift.AgreedOffset;
+import panelbook.colorimetry.drift.UvShift;
+import panelbook.colorimetry.uncertainty.Estimate;
 import panelbook.wire.Match;
 import panelbook.wire.SignOffDraft;
 import panelbook.wire.Trim;
@@ -64,27 +68,33 @@ class SignOffs {
      */
     @Transactional
     Added<Match> signOff(SignOffDraft draft, Caller caller) {
+        return signOff(draft, null, caller);
+    }
+
+    /** As {@link #signOff(SignOffDraft, Caller)}, of a match that was opened. */
+    @Transactional
+    Added<Match> signOff(SignOffDraft draft, @Nullable UUID storyId, Caller caller) {
         var known = rows.find(draft.id());
         if (known.isPresent()) {
-            return new Added<>(repeated(draft, known.get()), false);
+            return new Added<>(repeated(draft, storyId, known.get()), false);
         }
         var now = clock.instant();
         check(draft, now);
         var pair = pairs.of(draft.followerPresetId(), draft.heroPresetId());
         Pairs.mustShareTarget(pair);
-        var follower = pair.follower();
-        var hero = pair.hero();
-        if (!insert(draft, offset(draft, follower, hero), now, caller)) {
+        if (!insert(draft, storyId, offset(draft, pair), now, caller)) {
             // a rival brought the same sign-off meanwhile: its transaction has ended by now
-            return new Added<>(repeated(draft, rows.find(draft.id()).orElseThrow()), false);
+            return new Added<>(repeated(draft, storyId, rows.find(draft.id()).orElseThrow()), false);
         }
         draft.trims().forEach(trim -> insert(draft.id(), trim));
-        events.publishEvent(new MatchSigned(draft.id(), follower.presetId(), hero.presetId(), caller.holder()));
+        events.publishEvent(
+                new MatchSigned(draft.id(), draft.followerPresetId(), draft.heroPresetId(), caller.holder()));
         return new Added<>(rows.find(draft.id()).orElseThrow(), true);
     }
 
-    private static Match repeated(SignOffDraft draft, Match known) {
-        var same = known.followerPresetId().equals(draft.followerPresetId())
+    private static Match repeated(SignOffDraft draft, @Nullable UUID storyId, Match known) {
+        var same = Objects.equals(known.storyId(), storyId)
+                && known.followerPresetId().equals(draft.followerPresetId())
                 && known.heroPresetId().equals(draft.heroPresetId())
                 && known.operator().equals(draft.operator())
                 && Objects.equals(known.followerRunId(), draft.followerRunId())
@@ -109,7 +119,7 @@ class SignOffs {
     }
 
     /** Null when the match is unmeasured. */
-    private @Nullable Offset offset(SignOffDraft draft, PresetFacts follower, PresetFacts hero) {
+    private @Nullable AgreedOffset offset(SignOffDraft draft, Pair pair) {
         var ofFollower = draft.followerRunId();
         var ofHero = draft.heroRunId();
         if (ofFollower == null && ofHero == null) {
@@ -120,61 +130,36 @@ class SignOffs {
                     ofFollower == null ? "/followerRunId" : "/heroRunId",
                     "give both closing runs, or neither for an unmeasured match");
         }
-        return new Offset(white("/followerRunId", ofFollower, follower), white("/heroRunId", ofHero, hero));
+        return Offsets.between(
+                withWhite("/followerRunId", ofFollower, pair.follower()), withWhite("/heroRunId", ofHero, pair.hero()));
     }
 
-    private Readings white(String pointer, UUID runId, PresetFacts preset) {
+    private RunMeasured withWhite(String pointer, UUID runId, PresetFacts preset) {
         var run = runs.find(runId)
                 .filter(found -> found.presetId().equals(preset.presetId()))
                 .map(StoredRun::id)
                 .orElseThrow(() -> Refusal.invalid(pointer, "there is no such run on " + preset.path()));
         var greys = Objects.requireNonNull(measured.greysOf(List.of(run), Map.of(preset.presetId(), preset))
-                        .get(run))
-                .readings();
-        var lit = greys.white()
-                .filter(white -> white.luminance() > 0 && white.xyz().hasChromaticity())
-                .isPresent();
-        if (!lit) {
+                .get(run));
+        // against itself a run has an offset of its white as soon as that is lit
+        if (Offsets.between(greys, greys).white().isEmpty()) {
             throw Refusal.invalid(
                     pointer, "the run holds no reading of white, so no offset can be taken from it: measure white");
         }
         return greys;
     }
 
-    /** Follower less hero, of white. */
-    private record Offset(Readings follower, Readings hero) {
-
-        double du() {
-            return uv(follower).u() - uv(hero).u();
-        }
-
-        double dv() {
-            return uv(follower).v() - uv(hero).v();
-        }
-
-        double lnRatio() {
-            return Math.log(luminance(follower) / luminance(hero));
-        }
-
-        private static panelbook.colorimetry.UV1976 uv(Readings readings) {
-            return readings.white().orElseThrow().xyz().uv1976().orElseThrow();
-        }
-
-        private static double luminance(Readings readings) {
-            return readings.white().orElseThrow().luminance();
-        }
-    }
-
     /** False when there is a match of that id. */
-    private boolean insert(SignOffDraft draft, @Nullable Offset offset, Instant now, Caller caller) {
+    private boolean insert(
+            SignOffDraft draft, @Nullable UUID storyId, @Nullable AgreedOffset offset, Instant now, Caller caller) {
         return jdbc.sql("""
                         insert into match (id, follower_preset_id, hero_preset_id, operator, follower_run_id, hero_run_id,
                                            follower_baseline_id, hero_baseline_id, white_du, white_dv, luminance_ln_ratio,
-                                           material, remarks, signed_at, recorded_at, recorded_by)
+                                           material, remarks, signed_at, recorded_at, recorded_by, story_id)
                         values (:id, :follower, :hero, :operator, :followerRun, :heroRun,
                                 (select id from baseline where preset_id = :follower and upper_inf(during)),
                                 (select id from baseline where preset_id = :hero and upper_inf(during)),
-                                :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by)
+                                :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by, :story::uuid)
                         on conflict (id) do nothing
                         """)
                         .param("id", draft.id())
@@ -183,16 +168,28 @@ class SignOffs {
                         .param("operator", draft.operator())
                         .param("followerRun", draft.followerRunId(), Types.OTHER)
                         .param("heroRun", draft.heroRunId(), Types.OTHER)
-                        .param("du", offset == null ? null : offset.du(), Types.DOUBLE)
-                        .param("dv", offset == null ? null : offset.dv(), Types.DOUBLE)
-                        .param("ln", offset == null ? null : offset.lnRatio(), Types.DOUBLE)
+                        .param("du", whiteOf(offset, UvShift::u), Types.DOUBLE)
+                        .param("dv", whiteOf(offset, UvShift::v), Types.DOUBLE)
+                        .param(
+                                "ln",
+                                offset == null
+                                        ? null
+                                        : offset.luminance().orElseThrow().value(),
+                                Types.DOUBLE)
                         .param("material", draft.material())
                         .param("remarks", draft.remarks())
                         .param("signedAt", Rows.at(Rows.kept(orNow(draft.signedAt(), now))))
                         .param("now", Rows.at(now))
                         .param("by", caller.holder())
+                        .param("story", storyId)
                         .update()
                 == 1;
+    }
+
+    private static @Nullable Double whiteOf(@Nullable AgreedOffset offset, Function<UvShift, Estimate> coordinate) {
+        return offset == null
+                ? null
+                : (Double) coordinate.apply(offset.white().orElseThrow()).value();
     }
 
     private static Instant orNow(@Nullable Instant given, Instant now) {

@@ -17,11 +17,13 @@ import panelbook.app.database.Rows;
 import panelbook.app.rest.Adds;
 import panelbook.app.rest.Paging;
 import panelbook.wire.GivingUp;
+import panelbook.wire.Match;
 import panelbook.wire.MatchStory;
 import panelbook.wire.OpeningDraft;
 import panelbook.wire.Page;
 import panelbook.wire.StepAnswer;
 import panelbook.wire.StepDraft;
+import panelbook.wire.StorySignOffDraft;
 import panelbook.wire.StoryState;
 
 /** Matches as they happen in the room. */
@@ -34,8 +36,10 @@ class StoryController {
     private final Stories stories;
     private final StoryRows rows;
     private final StoryViews views;
+    private final StorySignOffs signOffs;
 
-    StoryController(Stories stories, StoryRows rows, StoryViews views) {
+    StoryController(Stories stories, StoryRows rows, StoryViews views, StorySignOffs signOffs) {
+        this.signOffs = signOffs;
         this.stories = stories;
         this.rows = rows;
         this.views = views;
@@ -90,6 +94,13 @@ class StoryController {
     @PostMapping("/{id}/steps")
     ResponseEntity<StepAnswer> addStep(@PathVariable UUID id, @RequestBody StepDraft draft) {
         return stories.add(id, draft, Caller.current()).at(PATH + "/" + id);
+    }
+
+    /** Signs a match off as its last step left it. */
+    @Adds
+    @PostMapping("/{id}/sign-off")
+    ResponseEntity<Match> signStoryOff(@PathVariable UUID id, @RequestBody StorySignOffDraft draft) {
+        return signOffs.signOff(id, draft, Caller.current()).at("/api/v1/matches/" + draft.id());
     }
 
     /** Closes a match without a sign-off. */

@@ -100,6 +100,7 @@ class RolesTest extends ServiceTest {
             GET /match-stories                  ECM
             GET /match-stories/{id}             ECM
             POST /match-stories/{id}/steps      EC
+            POST /match-stories/{id}/sign-off   EC
             POST /match-stories/{id}/giving-up  EC
             POST /advice                        EC
             GET /advice                         ECM
