@@ -3,6 +3,7 @@ package panelbook.app.access;
 import static org.springframework.http.HttpMethod.GET;
 import static org.springframework.http.HttpMethod.HEAD;
 import static org.springframework.http.HttpMethod.POST;
+import static org.springframework.http.HttpMethod.PUT;
 
 import jakarta.servlet.DispatcherType;
 import org.springframework.context.annotation.Bean;
@@ -66,12 +67,19 @@ class AccessRules {
                         POST,
                         API + "/presets/{id}/baselines",
                         API + "/matches",
+                        API + "/match-stories",
+                        API + "/match-stories/{id}/steps",
+                        API + "/match-stories/{id}/sign-off",
+                        API + "/match-stories/{id}/giving-up",
+                        API + "/advice",
+                        API + "/advice/{id}/retirement",
                         API + "/alerts/{id}/acknowledgement",
                         API + "/alerts/{id}/closure",
                         API + "/displays/{id}/panel-hours",
                         API + "/displays/{id}/quirks",
                         API + "/quirks/{id}/settlement")
                 .hasAnyRole(CALIBRATOR, ENGINEER);
+        rules.requestMatchers(PUT, API + "/advice/{id}").hasAnyRole(CALIBRATOR, ENGINEER);
         for (var things : NAMED_BY_AN_UPLOAD) {
             rules.requestMatchers(GET, API + things, API + things + "/{id}").authenticated();
         }

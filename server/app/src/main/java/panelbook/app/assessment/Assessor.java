@@ -122,7 +122,7 @@ class Assessor {
         if (left == null || !left.signed() || run.run().purpose() == Purpose.AS_LEFT) {
             figures.addAll(subject.verification());
         }
-        if (left != null) {
+        if (left != null && left.run() != null) {
             figures.addAll(OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run));
         }
         return figures;
@@ -132,18 +132,26 @@ class Assessor {
      * The state that a preset was left in when a run was taken. A follower that was matched since its baseline was moved off
      * its target on purpose: it is judged by what was signed off, not by target and baseline.
      *
+     * @param run that shows it; null when it was signed without closing runs
      * @param signed whether a match left it so, rather than a calibration
      */
-    private record Left(RunMeasured run, boolean signed) {}
+    private record Left(@Nullable RunMeasured run, boolean signed) {
+
+        @Nullable
+        UUID runId() {
+            return run == null ? null : run.id();
+        }
+    }
 
     private @Nullable Left left(Subject subject) {
         var run = subject.run().run();
-        return signedStates
-                .nearest(subject)
-                .map(signed -> new Left(signed, true))
-                .or(() -> baselines
-                        .at(run.presetId(), run.takenAt())
-                        .map(baseline -> new Left(subjects.whole(subject, baseline.runId()), false)))
+        var states = signedStates.of(subject);
+        if (states.signed()) {
+            return new Left(states.nearest(), true);
+        }
+        return baselines
+                .at(run.presetId(), run.takenAt())
+                .map(baseline -> new Left(subjects.whole(subject, baseline.runId()), false))
                 .orElse(null);
     }
 
@@ -180,8 +188,7 @@ class Assessor {
         var before = findings.standing(List.of(preset.presetId()));
         findings.stand(all);
         var slots = new HashSet<>(Judged.slotsOn(preset.presetId(), all));
-        slots.addAll(lasting.letStand(
-                subject, before, slots, left == null ? null : left.run().id(), agreements));
+        slots.addAll(lasting.letStand(subject, before, slots, left == null ? null : left.runId(), agreements));
         findings.stepDown(preset.presetId(), slots);
         return new Assessment(all, causes.report(subject, own, agreements, by));
     }

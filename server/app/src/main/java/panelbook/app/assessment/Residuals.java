@@ -41,7 +41,8 @@ class Residuals {
     }
 
     /** Judges every pair that the subject belongs to: its own run against the latest of the other half. */
-    List<Judged> judge(Subject subject, List<Agreement> agreements) {
+    List<Judged> judge(Subject subject, List<Agreement> inForce) {
+        var agreements = inForce.stream().filter(Agreement::restsOnRuns).toList();
         if (agreements.isEmpty()) {
             return List.of();
         }
@@ -55,12 +56,22 @@ class Residuals {
                     .computeIfAbsent(follower.presetId(), id -> new LinkedHashMap<>())
                     .put(agreement, judged);
         }
-        return settle(byFollower, pairs);
+        return settle(byFollower, pairs, inForce);
     }
 
-    private static List<Judged> settle(Map<UUID, Map<Agreement, List<Judged>>> byFollower, Pairs pairs) {
+    private static List<Judged> settle(
+            Map<UUID, Map<Agreement, List<Judged>>> byFollower, Pairs pairs, List<Agreement> inForce) {
         var judged = new ArrayList<Judged>();
         byFollower.forEach((follower, ofFollower) -> {
+            var last = lastOf(follower, inForce);
+            if (!last.restsOnRuns()) {
+                ofFollower.values().stream()
+                        .flatMap(List::stream)
+                        .map(residual -> residual.aside("It was signed off last for " + last.operator()
+                                + ", without closing runs, so nothing tells how it was left."))
+                        .forEach(judged::add);
+                return;
+            }
             var state = pairs.nearest(ofFollower.keySet());
             ofFollower.forEach((agreement, residuals) -> residuals.forEach(residual -> judged.add(
                     state == null || state.equals(agreement)
@@ -68,6 +79,13 @@ class Residuals {
                             : residual.aside("It is nearer to what was signed off for " + state.operator() + "."))));
         });
         return judged;
+    }
+
+    private static Agreement lastOf(UUID follower, List<Agreement> inForce) {
+        return inForce.stream()
+                .filter(agreement -> agreement.followerPresetId().equals(follower))
+                .max(Comparator.comparing(Agreement::signedAt))
+                .orElseThrow();
     }
 
     private Pairs pairs(Subject subject, List<Agreement> agreements) {
@@ -82,7 +100,9 @@ class Residuals {
         }
         latest.put(subject.preset().presetId(), subject.run().id());
         var needed = new HashSet<>(latest.values());
-        agreements.forEach(a -> needed.addAll(List.of(a.followerRunId(), a.heroRunId())));
+        agreements.forEach(a -> Stream.of(a.followerRunId(), a.heroRunId())
+                .flatMap(Stream::ofNullable)
+                .forEach(needed::add));
         return new Pairs(facts, latest, subjects.greysOf(needed, facts));
     }
 
@@ -117,8 +137,8 @@ class Residuals {
             return run(Objects.requireNonNull(latest.get(presetId), "a preset of a match has runs"));
         }
 
-        private RunMeasured run(UUID id) {
-            return Objects.requireNonNull(measured.get(id), "run of a pair");
+        private RunMeasured run(@Nullable UUID id) {
+            return Objects.requireNonNull(measured.get(Objects.requireNonNull(id)), "run of a pair");
         }
     }
 }

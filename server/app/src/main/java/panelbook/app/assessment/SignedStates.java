@@ -1,7 +1,8 @@
 package panelbook.app.assessment;
 
 import java.util.Comparator;
-import java.util.Optional;
+import java.util.stream.Stream;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import panelbook.app.matching.Matches;
 import panelbook.app.matching.SignedState;
@@ -22,12 +23,27 @@ class SignedStates {
         this.subjects = subjects;
     }
 
-    /** The closing run of the sign-off that a run is nearest to; empty when the preset has none on its baseline. */
-    Optional<RunMeasured> nearest(Subject subject) {
+    /**
+     * What sign-offs say of how a preset was left.
+     *
+     * @param signed whether there is any on its baseline
+     * @param nearest the closing run of the one that the subject's run is nearest to; null when there is none, and when the
+     *     last one was signed without closing runs, since nothing tells then how the preset stood
+     */
+    record Signed(boolean signed, @Nullable RunMeasured nearest) {}
+
+    /** What sign-offs on the baseline of a run say of how its preset was left. */
+    Signed of(Subject subject) {
         var run = subject.run().run();
-        return matches.statesOf(run.presetId(), run.takenAt()).stream()
-                .map(SignedState::runId)
+        var states = matches.statesOf(run.presetId(), run.takenAt());
+        var last = states.stream().max(Comparator.comparing(SignedState::signedAt));
+        if (last.isEmpty() || last.get().runId() == null) {
+            return new Signed(last.isPresent(), null);
+        }
+        var nearest = states.stream()
+                .flatMap(state -> Stream.ofNullable(state.runId()))
                 .map(id -> subjects.whole(subject, id))
                 .min(Comparator.comparingDouble(then -> Movement.between(then, subject.run())));
+        return new Signed(true, nearest.orElse(null));
     }
 }

@@ -7,21 +7,26 @@ import org.jspecify.annotations.Nullable;
 /**
  * A match in force, between a follower and the preset that is the hero of a room now.
  *
- * @param followerRunId closing run of the follower at sign-off
- * @param heroRunId closing run of the hero at sign-off
- * @param heroRebased whether the hero has had a new baseline since its closing run
- * @param followerRebased whether the follower has had a new baseline since its closing run
+ * @param followerRunId closing run of the follower at sign-off; null when it was signed without
+ * @param heroRunId closing run of the hero at sign-off; null likewise
+ * @param heroRebased whether the hero has had a new baseline since its closing run, or the sign-off without
+ * @param followerRebased whether the follower has had a new baseline since its closing run, or the sign-off without
  */
 public record Agreement(
         UUID matchId,
         UUID followerPresetId,
         UUID heroPresetId,
         String operator,
-        UUID followerRunId,
-        UUID heroRunId,
+        @Nullable UUID followerRunId,
+        @Nullable UUID heroRunId,
         Instant signedAt,
         boolean heroRebased,
         boolean followerRebased) {
+
+    /** Whether there are closing runs, so that a residual can be judged against the agreement. */
+    public boolean restsOnRuns() {
+        return followerRunId != null && heroRunId != null;
+    }
 
     /** Why the agreement is in question, in words; null when it is not. */
     public @Nullable String inQuestion() {

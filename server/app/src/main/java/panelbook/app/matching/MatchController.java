@@ -54,7 +54,7 @@ class MatchController {
             @RequestParam(required = false) @Nullable UUID hero,
             @RequestParam(required = false) @Nullable String operator) {
         var at = paging.parsed(0, Instant::parse);
-        var found = rows.select("""
+        var found = rows.list(rows.select("""
                          where (:follower::uuid is null or m.follower_preset_id = :follower)
                            and (:hero::uuid is null or m.hero_preset_id = :hero)
                            and (:operator::text is null or m.operator = :operator)
@@ -66,9 +66,7 @@ class MatchController {
                 .param("operator", operator)
                 .param("at", Rows.atOrNull(at))
                 .param("id", paging.keyId(1))
-                .param("limit", paging.fetch())
-                .query(rows::match)
-                .list();
+                .param("limit", paging.fetch()));
         return paging.page(
                 found, match -> List.of(match.signedAt().toString(), match.id().toString()));
     }

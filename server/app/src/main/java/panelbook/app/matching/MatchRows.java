@@ -9,7 +9,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
 import panelbook.app.runs.PresetPath;
-import panelbook.wire.AgreedOffset;
 import panelbook.wire.Match;
 import panelbook.wire.Trim;
 import tools.jackson.databind.json.JsonMapper;
@@ -26,8 +25,8 @@ class MatchRows {
                                  and n.operator = m.operator
                                  and (n.signed_at, n.recorded_at) > (m.signed_at, m.recorded_at)) as newest,
                    exists (select 1 from hero h where h.preset_id = m.hero_preset_id and upper_inf(h.during)) as is_hero,
-                   coalesce(lower(hb.during) > hc.taken_at, false) as hero_rebased,
-                   coalesce(lower(fb.during) > fc.taken_at, false) as follower_rebased,
+                   coalesce(lower(hb.during) > coalesce(hc.taken_at, m.signed_at), false) as hero_rebased,
+                   coalesce(lower(fb.during) > coalesce(fc.taken_at, m.signed_at), false) as follower_rebased,
                    (select jsonb_agg(jsonb_build_object('control', t.control, 'level', t.level, 'clicks', t.clicks)
                                      order by t.control, t.level)
                     from trim t where t.match_id = m.id) as trims
@@ -45,8 +44,10 @@ class MatchRows {
 
     private final JdbcClient jdbc;
     private final JsonMapper json;
+    private final Offsets offsets;
 
-    MatchRows(JdbcClient jdbc, JsonMapper json) {
+    MatchRows(JdbcClient jdbc, JsonMapper json, Offsets offsets) {
+        this.offsets = offsets;
         this.jdbc = jdbc;
         this.json = json;
     }
@@ -56,7 +57,13 @@ class MatchRows {
         return jdbc.sql(SELECT + rest);
     }
 
-    Match match(ResultSet row, int number) throws SQLException {
+    /** The matches of a query that {@link #select} began. */
+    List<Match> list(JdbcClient.StatementSpec query) {
+        return offsets.measured(query.query(this::match).list());
+    }
+
+    /** Without the agreed offset, which is worked out from the closing runs. */
+    private Match match(ResultSet row, int number) throws SQLException {
         var newest = row.getBoolean("newest");
         return new Match(
                 Rows.id(row, "id"),
@@ -68,7 +75,7 @@ class MatchRows {
                 row.getString("operator"),
                 Rows.idOrNull(row, "follower_run_id"),
                 Rows.idOrNull(row, "hero_run_id"),
-                offset(row),
+                null,
                 trims(row.getString("trims")),
                 row.getString("material"),
                 row.getString("remarks"),
@@ -84,22 +91,12 @@ class MatchRows {
                 : "the hero of this match is the hero of its room no longer";
     }
 
-    private static @Nullable AgreedOffset offset(ResultSet row) throws SQLException {
-        if (row.getObject("white_du") == null) {
-            return null;
-        }
-        var du = row.getDouble("white_du");
-        var dv = row.getDouble("white_dv");
-        return new AgreedOffset(
-                du, dv, Math.hypot(du, dv), 100 * Math.expm1(row.getDouble("luminance_ln_ratio")), 0, 0);
-    }
-
     private List<Trim> trims(@Nullable String text) {
         return text == null ? List.of() : List.of(json.readValue(text, Trim[].class));
     }
 
     /** The match, if there is one. */
     java.util.Optional<Match> find(UUID id) {
-        return select(" where m.id = :id").param("id", id).query(this::match).optional();
+        return list(select(" where m.id = :id").param("id", id)).stream().findFirst();
     }
 }

@@ -18,15 +18,15 @@ public class Matches {
     private static final String IN_FORCE = """
             select distinct on (m.follower_preset_id, m.hero_preset_id, m.operator)
                    m.id, m.follower_preset_id, m.hero_preset_id, m.operator, m.follower_run_id, m.hero_run_id, m.signed_at,
-                   coalesce(lower(hb.during) > hc.taken_at, false) as hero_rebased,
-                   coalesce(lower(fb.during) > fc.taken_at, false) as follower_rebased
+                   coalesce(lower(hb.during) > coalesce(hc.taken_at, m.signed_at), false) as hero_rebased,
+                   coalesce(lower(fb.during) > coalesce(fc.taken_at, m.signed_at), false) as follower_rebased
             from match m
             join hero h on h.preset_id = m.hero_preset_id and upper_inf(h.during)
             join preset fp on fp.id = m.follower_preset_id and fp.retired_at is null
             join display fd on fd.id = fp.display_id and fd.retired_at is null
             join display_stay fs on fs.display_id = fd.id and upper_inf(fs.during) and fs.room_id = h.room_id
-            join run fc on fc.id = m.follower_run_id
-            join run hc on hc.id = m.hero_run_id
+            left join run fc on fc.id = m.follower_run_id
+            left join run hc on hc.id = m.hero_run_id
             left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
             left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
             where m.follower_preset_id = any (:presets) or m.hero_preset_id = any (:presets)
@@ -35,11 +35,12 @@ public class Matches {
 
     // the newest of each operator on the baseline of the time, whether or not its hero is still the hero
     private static final String SIGNED = """
-            select distinct on (m.operator) m.operator, m.follower_run_id
+            select distinct on (m.operator) m.operator, m.follower_run_id, m.signed_at
             from match m
-            join run c on c.id = m.follower_run_id
+            left join run c on c.id = m.follower_run_id
             left join baseline b on b.preset_id = m.follower_preset_id and b.during @> :at::timestamptz
-            where m.follower_preset_id = :preset and c.taken_at <= :at and (b.id is null or c.taken_at >= lower(b.during))
+            where m.follower_preset_id = :preset and coalesce(c.taken_at, m.signed_at) <= :at
+              and (b.id is null or coalesce(c.taken_at, m.signed_at) >= lower(b.during))
             order by m.operator, m.signed_at desc, m.recorded_at desc
             """;
 
@@ -51,7 +52,7 @@ public class Matches {
 
     /**
      * The matches in force in which one of the presets is follower or hero. A match is in force while its hero is the hero
-     * of the room that the follower stands in and no later match of the same operator replaced it.
+     * of the room that the follower stands in and no later match of the same operator replaced it, measured or not.
      */
     public List<Agreement> inForceOf(Collection<UUID> presetIds) {
         return jdbc.sql(IN_FORCE)
@@ -68,7 +69,10 @@ public class Matches {
         return jdbc.sql(SIGNED)
                 .param("preset", presetId)
                 .param("at", Rows.at(at))
-                .query((row, n) -> new SignedState(row.getString("operator"), Rows.id(row, "follower_run_id")))
+                .query((row, n) -> new SignedState(
+                        row.getString("operator"),
+                        Rows.idOrNull(row, "follower_run_id"),
+                        Rows.instant(row, "signed_at")))
                 .list();
     }
 
@@ -78,8 +82,8 @@ public class Matches {
                 Rows.id(row, "follower_preset_id"),
                 Rows.id(row, "hero_preset_id"),
                 row.getString("operator"),
-                Rows.id(row, "follower_run_id"),
-                Rows.id(row, "hero_run_id"),
+                Rows.idOrNull(row, "follower_run_id"),
+                Rows.idOrNull(row, "hero_run_id"),
                 Rows.instant(row, "signed_at"),
                 row.getBoolean("hero_rebased"),
                 row.getBoolean("follower_rebased"));

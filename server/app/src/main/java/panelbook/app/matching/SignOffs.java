@@ -2,13 +2,13 @@ package panelbook.app.matching;
 
 import java.sql.Types;
 import java.time.Clock;
-import java.time.Duration;
 import java.time.Instant;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -21,10 +21,12 @@ import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFacts;
-import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
+import panelbook.app.runs.RunMeasured;
 import panelbook.app.runs.StoredRun;
-import panelbook.colorimetry.signal.Readings;
+import panelbook.colorimetry.drift.AgreedOffset;
+import panelbook.colorimetry.drift.UvShift;
+import panelbook.colorimetry.uncertainty.Estimate;
 import panelbook.wire.Match;
 import panelbook.wire.SignOffDraft;
 import panelbook.wire.Trim;
@@ -33,10 +35,8 @@ import panelbook.wire.Trim;
 @Service
 class SignOffs {
 
-    private static final Duration CLOCK_SKEW = Duration.ofMinutes(10);
-
     private final JdbcClient jdbc;
-    private final PresetFactsBook presets;
+    private final Pairs pairs;
     private final RunBook runs;
     private final MeasuredRuns measured;
     private final MatchRows rows;
@@ -45,14 +45,14 @@ class SignOffs {
 
     SignOffs(
             JdbcClient jdbc,
-            PresetFactsBook presets,
+            Pairs pairs,
             RunBook runs,
             MeasuredRuns measured,
             MatchRows rows,
             ApplicationEventPublisher events,
             Clock clock) {
         this.jdbc = jdbc;
-        this.presets = presets;
+        this.pairs = pairs;
         this.runs = runs;
         this.measured = measured;
         this.rows = rows;
@@ -68,26 +68,33 @@ class SignOffs {
      */
     @Transactional
     Added<Match> signOff(SignOffDraft draft, Caller caller) {
+        return signOff(draft, null, caller);
+    }
+
+    /** As {@link #signOff(SignOffDraft, Caller)}, of a match that was opened. */
+    @Transactional
+    Added<Match> signOff(SignOffDraft draft, @Nullable UUID storyId, Caller caller) {
         var known = rows.find(draft.id());
         if (known.isPresent()) {
-            return new Added<>(repeated(draft, known.get()), false);
+            return new Added<>(repeated(draft, storyId, known.get()), false);
         }
         var now = clock.instant();
         check(draft, now);
-        var follower = preset("/followerPresetId", draft.followerPresetId());
-        var hero = preset("/heroPresetId", draft.heroPresetId());
-        checkPair(follower, hero);
-        if (!insert(draft, offset(draft, follower, hero), now, caller)) {
+        var pair = pairs.of(draft.followerPresetId(), draft.heroPresetId());
+        Pairs.mustShareTarget(pair);
+        if (!insert(draft, storyId, offset(draft, pair), now, caller)) {
             // a rival brought the same sign-off meanwhile: its transaction has ended by now
-            return new Added<>(repeated(draft, rows.find(draft.id()).orElseThrow()), false);
+            return new Added<>(repeated(draft, storyId, rows.find(draft.id()).orElseThrow()), false);
         }
         draft.trims().forEach(trim -> insert(draft.id(), trim));
-        events.publishEvent(new MatchSigned(draft.id(), follower.presetId(), hero.presetId(), caller.holder()));
+        events.publishEvent(
+                new MatchSigned(draft.id(), draft.followerPresetId(), draft.heroPresetId(), caller.holder()));
         return new Added<>(rows.find(draft.id()).orElseThrow(), true);
     }
 
-    private static Match repeated(SignOffDraft draft, Match known) {
-        var same = known.followerPresetId().equals(draft.followerPresetId())
+    private static Match repeated(SignOffDraft draft, @Nullable UUID storyId, Match known) {
+        var same = Objects.equals(known.storyId(), storyId)
+                && known.followerPresetId().equals(draft.followerPresetId())
                 && known.heroPresetId().equals(draft.heroPresetId())
                 && known.operator().equals(draft.operator())
                 && Objects.equals(known.followerRunId(), draft.followerRunId())
@@ -106,62 +113,13 @@ class SignOffs {
         var checks = new Checks()
                 .line("/operator", draft.operator(), 200)
                 .text("/material", draft.material(), 10_000)
-                .text("/remarks", draft.remarks(), 10_000)
-                .that(
-                        draft.signedAt() == null || !draft.signedAt().isAfter(now.plus(CLOCK_SKEW)),
-                        "/signedAt",
-                        "is in the future: check the clock and the time zone");
-        var seen = new HashSet<List<String>>();
-        for (var i = 0; i < draft.trims().size(); i++) {
-            var trim = draft.trims().get(i);
-            checks.line("/trims/" + i + "/control", trim.control(), 100)
-                    .line("/trims/" + i + "/level", trim.level(), 100)
-                    .that(
-                            Math.abs((long) trim.clicks()) <= 100_000,
-                            "/trims/" + i + "/clicks",
-                            "takes at most 100000 clicks either way")
-                    .that(
-                            seen.add(List.of(trim.control(), trim.level())),
-                            "/trims/" + i,
-                            trim.control() + " at " + trim.level() + " stands in the list already");
-        }
-        checks.refuse();
-    }
-
-    private PresetFacts preset(String pointer, UUID id) {
-        var facts = presets.find(id).orElseThrow(() -> Refusal.invalid(pointer, "there is no preset " + id));
-        if (facts.retired()) {
-            throw Refusal.invalid(pointer, facts.path() + " is retired");
-        }
-        return facts;
-    }
-
-    private void checkPair(PresetFacts follower, PresetFacts hero) {
-        if (!follower.targetId().equals(hero.targetId())) {
-            throw Refusal.conflict(follower.path() + " and " + hero.path()
-                    + " are calibrated to different targets: match presets of one target.");
-        }
-        var heroOfRoom = jdbc.sql("""
-                        select preset_id from hero where room_id = :room and target_id = :target and upper_inf(during)
-                        """)
-                .param("room", follower.roomId())
-                .param("target", follower.targetId())
-                .query(UUID.class)
-                .optional();
-        if (heroOfRoom.isEmpty()) {
-            throw Refusal.conflict("The room of " + follower.path() + " has no hero for this target: name one first.");
-        }
-        if (heroOfRoom.get().equals(follower.presetId())) {
-            throw Refusal.conflict(follower.path() + " is the hero of its room itself: a match is a follower's.");
-        }
-        if (!heroOfRoom.get().equals(hero.presetId())) {
-            throw Refusal.conflict(
-                    hero.path() + " is not the hero of the room of " + follower.path() + " for this target.");
-        }
+                .text("/remarks", draft.remarks(), 10_000);
+        DraftChecks.past(checks, "/signedAt", draft.signedAt(), now);
+        DraftChecks.trims(checks, "/trims", draft.trims()).refuse();
     }
 
     /** Null when the match is unmeasured. */
-    private @Nullable Offset offset(SignOffDraft draft, PresetFacts follower, PresetFacts hero) {
+    private @Nullable AgreedOffset offset(SignOffDraft draft, Pair pair) {
         var ofFollower = draft.followerRunId();
         var ofHero = draft.heroRunId();
         if (ofFollower == null && ofHero == null) {
@@ -172,61 +130,36 @@ class SignOffs {
                     ofFollower == null ? "/followerRunId" : "/heroRunId",
                     "give both closing runs, or neither for an unmeasured match");
         }
-        return new Offset(white("/followerRunId", ofFollower, follower), white("/heroRunId", ofHero, hero));
+        return Offsets.between(
+                withWhite("/followerRunId", ofFollower, pair.follower()), withWhite("/heroRunId", ofHero, pair.hero()));
     }
 
-    private Readings white(String pointer, UUID runId, PresetFacts preset) {
+    private RunMeasured withWhite(String pointer, UUID runId, PresetFacts preset) {
         var run = runs.find(runId)
                 .filter(found -> found.presetId().equals(preset.presetId()))
                 .map(StoredRun::id)
                 .orElseThrow(() -> Refusal.invalid(pointer, "there is no such run on " + preset.path()));
         var greys = Objects.requireNonNull(measured.greysOf(List.of(run), Map.of(preset.presetId(), preset))
-                        .get(run))
-                .readings();
-        var lit = greys.white()
-                .filter(white -> white.luminance() > 0 && white.xyz().hasChromaticity())
-                .isPresent();
-        if (!lit) {
+                .get(run));
+        // against itself a run has an offset of its white as soon as that is lit
+        if (Offsets.between(greys, greys).white().isEmpty()) {
             throw Refusal.invalid(
                     pointer, "the run holds no reading of white, so no offset can be taken from it: measure white");
         }
         return greys;
     }
 
-    /** Follower less hero, of white. */
-    private record Offset(Readings follower, Readings hero) {
-
-        double du() {
-            return uv(follower).u() - uv(hero).u();
-        }
-
-        double dv() {
-            return uv(follower).v() - uv(hero).v();
-        }
-
-        double lnRatio() {
-            return Math.log(luminance(follower) / luminance(hero));
-        }
-
-        private static panelbook.colorimetry.UV1976 uv(Readings readings) {
-            return readings.white().orElseThrow().xyz().uv1976().orElseThrow();
-        }
-
-        private static double luminance(Readings readings) {
-            return readings.white().orElseThrow().luminance();
-        }
-    }
-
     /** False when there is a match of that id. */
-    private boolean insert(SignOffDraft draft, @Nullable Offset offset, Instant now, Caller caller) {
+    private boolean insert(
+            SignOffDraft draft, @Nullable UUID storyId, @Nullable AgreedOffset offset, Instant now, Caller caller) {
         return jdbc.sql("""
                         insert into match (id, follower_preset_id, hero_preset_id, operator, follower_run_id, hero_run_id,
                                            follower_baseline_id, hero_baseline_id, white_du, white_dv, luminance_ln_ratio,
-                                           material, remarks, signed_at, recorded_at, recorded_by)
+                                           material, remarks, signed_at, recorded_at, recorded_by, story_id)
                         values (:id, :follower, :hero, :operator, :followerRun, :heroRun,
                                 (select id from baseline where preset_id = :follower and upper_inf(during)),
                                 (select id from baseline where preset_id = :hero and upper_inf(during)),
-                                :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by)
+                                :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by, :story::uuid)
                         on conflict (id) do nothing
                         """)
                         .param("id", draft.id())
@@ -235,16 +168,28 @@ class SignOffs {
                         .param("operator", draft.operator())
                         .param("followerRun", draft.followerRunId(), Types.OTHER)
                         .param("heroRun", draft.heroRunId(), Types.OTHER)
-                        .param("du", offset == null ? null : offset.du(), Types.DOUBLE)
-                        .param("dv", offset == null ? null : offset.dv(), Types.DOUBLE)
-                        .param("ln", offset == null ? null : offset.lnRatio(), Types.DOUBLE)
+                        .param("du", whiteOf(offset, UvShift::u), Types.DOUBLE)
+                        .param("dv", whiteOf(offset, UvShift::v), Types.DOUBLE)
+                        .param(
+                                "ln",
+                                offset == null
+                                        ? null
+                                        : offset.luminance().orElseThrow().value(),
+                                Types.DOUBLE)
                         .param("material", draft.material())
                         .param("remarks", draft.remarks())
                         .param("signedAt", Rows.at(Rows.kept(orNow(draft.signedAt(), now))))
                         .param("now", Rows.at(now))
                         .param("by", caller.holder())
+                        .param("story", storyId)
                         .update()
                 == 1;
+    }
+
+    private static @Nullable Double whiteOf(@Nullable AgreedOffset offset, Function<UvShift, Estimate> coordinate) {
+        return offset == null
+                ? null
+                : (Double) coordinate.apply(offset.white().orElseThrow()).value();
     }
 
     private static Instant orNow(@Nullable Instant given, Instant now) {

@@ -30,10 +30,8 @@ public class TrimBook {
                 .query(String.class)
                 .optional()
                 .orElseThrow(() -> Refusal.notFound("room", roomId));
-        var matches = rows.select(" where fro.id = :room order by follower, m.operator, m.signed_at desc")
-                .param("room", roomId)
-                .query(rows::match)
-                .list();
+        var matches = rows.list(rows.select(" where fro.id = :room order by follower, m.operator, m.signed_at desc")
+                .param("room", roomId));
         return new RoomTrims(
                 roomId,
                 room,

@@ -15,6 +15,7 @@ import panelbook.wire.Rule;
  *
  * @param hasHero whether the room has a hero for the preset's target
  * @param matched whether it was ever matched to that hero
+ * @param unmeasuredFor operators whose match in force was signed without closing runs; null when there is none
  * @param findings that stand and are not within, but for residuals that are set aside
  * @param alerts open on the preset
  */
@@ -36,6 +37,7 @@ record PresetLine(
         @Nullable Instant runAt,
         @Nullable Boolean warmedUp,
         boolean matched,
+        @Nullable String unmeasuredFor,
         List<NotWithin> findings,
         List<OpenAlert> alerts) {
 

@@ -21,7 +21,7 @@ class ReadinessBook {
                    b.id is not null as has_baseline, lower(b.during) as baseline_at, br.panel_hours as baseline_hours,
                    ph.hours as panel_hours, ts.recalibration_days, ts.recalibration_panel_hours,
                    lr.taken_at as run_at, lr.warmed_up,
-                   m.id is not null as matched,
+                   m.id is not null as matched, um.operators as unmeasured_for,
                    sf.findings, al.alerts
             from room r
             join facility f on f.id = r.facility_id
@@ -42,6 +42,11 @@ class ReadinessBook {
                                order by taken_at desc, received_at desc limit 1) lr on true
             left join lateral (select id from match where follower_preset_id = p.id and hero_preset_id = rh.preset_id
                                limit 1) m on true
+            left join lateral (select string_agg(x.operator, ', ' order by x.operator) as operators
+                               from (select distinct on (operator) operator, follower_run_id from match
+                                     where follower_preset_id = p.id and hero_preset_id = rh.preset_id
+                                     order by operator, signed_at desc, recorded_at desc) x
+                               where x.follower_run_id is null) um on true
             left join lateral (select jsonb_agg(jsonb_build_object(
                                           'rule', fi.rule, 'metric', fi.metric, 'decision', fi.decision,
                                           'explanation', fi.explanation, 'since', fi.assessed_at)) as findings
@@ -99,6 +104,7 @@ class ReadinessBook {
                 Rows.instantOrNull(row, "run_at"),
                 Rows.booleanOrNull(row, "warmed_up"),
                 row.getBoolean("matched"),
+                row.getString("unmeasured_for"),
                 list(row.getString("findings"), PresetLine.NotWithin[].class),
                 list(row.getString("alerts"), PresetLine.OpenAlert[].class));
     }

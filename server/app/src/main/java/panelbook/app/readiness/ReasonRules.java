@@ -179,6 +179,14 @@ final class ReasonRules {
                     "not-matched",
                     "It was never matched to the hero of the room.",
                     null));
+        } else if (line.unmeasuredFor() != null) {
+            reasons.add(reason(
+                    line,
+                    ReadinessState.READY_WITH_REMARKS,
+                    "unmeasured-match",
+                    "It was signed without closing runs for " + line.unmeasuredFor()
+                            + ", so drift from its hero cannot be told: measure both and sign off anew.",
+                    null));
         }
     }
 

@@ -92,6 +92,17 @@ class RolesTest extends ServiceTest {
             POST /matches                       EC
             GET /matches                        ECM
             GET /matches/{id}                   ECM
+            POST /match-stories                 EC
+            GET /match-stories                  ECM
+            GET /match-stories/{id}             ECM
+            POST /match-stories/{id}/steps      EC
+            POST /match-stories/{id}/sign-off   EC
+            POST /match-stories/{id}/giving-up  EC
+            POST /advice                        EC
+            GET /advice                         ECM
+            GET /advice/{id}                    ECM
+            PUT /advice/{id}                    EC
+            POST /advice/{id}/retirement        EC
             GET /alerts                         ECM
             GET /alerts/{id}                    ECM
             POST /alerts/{id}/acknowledgement   EC

@@ -57,6 +57,31 @@ class SignOffTest extends ServiceTest {
         assertThat(match.inQuestion()).isNull();
     }
 
+    /** JCGM 100:2008, 5.1.2: the meter's whole uncertainty twice on unlike panels, its repeatability alone on like ones. */
+    @Test
+    void theOffsetCarriesWhatTheMeterIsWorthOnTheTwoPanels() {
+        var unlike = sign("operator A", List.of()).agreedOffset();
+        assertThat(unlike.chromaticityUncertainty()).isCloseTo(Math.sqrt(2) * 0.0005, offset(1e-9));
+        assertThat(unlike.luminanceUncertaintyPercent()).isCloseTo(0.95 * Math.sqrt(2), offset(1e-4));
+        var twin = studio.display("Follower 2", "oled");
+        var run = studio.run(twin, Purpose.MATCH, clock.instant(), tinted(0.003, 0.004));
+        studio.upload(run);
+        var alike = studio.signOff(twin, "operator A", run, heroRun).agreedOffset();
+        assertThat(alike.chromaticityUncertainty()).isCloseTo(Math.sqrt(2) * 0.0002, offset(1e-9));
+        assertThat(alike.luminanceUncertaintyPercent()).isCloseTo(Math.sqrt(2) * 0.2, offset(1e-4));
+    }
+
+    @Test
+    void closingRunsAreGivenBothOrNeither() {
+        refused(draft(follower, studio.hero(), followerRun.id(), null), 400, "both closing runs, or neither");
+        var unmeasured = engineer()
+                .post("/matches", draft(follower, studio.hero(), null, null))
+                .expect(201)
+                .as(Match.class);
+        assertThat(unmeasured.measured()).isFalse();
+        assertThat(unmeasured.inForce()).isTrue();
+    }
+
     @Test
     void theTrimsOfEachOperatorAreKeptWithTheirHistory() {
         sign("operator A", List.of(new Trim("gain.red", "all", -2)));

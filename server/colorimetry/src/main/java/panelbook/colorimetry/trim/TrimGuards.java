@@ -23,7 +23,7 @@ import panelbook.colorimetry.uncertainty.Propagation;
 /** Whether a trim may stand, from readings before and after it. */
 public final class TrimGuards {
     /** A channel that keeps less than this share of its rise over the top of its ramp no longer rises. House rule. */
-    private static final double LEAST_RISE_KEPT = 0.5;
+    public static final double LEAST_RISE_KEPT = 0.5;
 
     private static final double COVERAGE = Normal.quantile(Conformance.DEFAULT_PROBABILITY);
 
