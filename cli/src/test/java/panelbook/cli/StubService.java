@@ -38,6 +38,7 @@ final class StubService implements AutoCloseable {
     final ConcurrentLinkedQueue<Seen> seen = new ConcurrentLinkedQueue<>();
     final ConcurrentLinkedDeque<Answer> instead = new ConcurrentLinkedDeque<>();
     final List<Map<String, Object>> events = new ArrayList<>();
+    final StubStories stories = new StubStories(this);
     final ConcurrentLinkedQueue<String> streamStarts = new ConcurrentLinkedQueue<>();
     private final int port;
     private HttpServer server;
@@ -46,6 +47,10 @@ final class StubService implements AutoCloseable {
     String role = "engineer";
     /** Given once in place of the answer to a run that was stored. */
     volatile Answer afterStoring;
+    /** Given in place of the answers to what was stored in a match, one after the other. */
+    final ConcurrentLinkedDeque<Answer> afterStep = new ConcurrentLinkedDeque<>();
+    /** What is answered when trims are to be suggested; null for a refusal. */
+    Map<String, Object> suggestion;
 
     StubService() {
         start(0);
@@ -232,6 +237,19 @@ final class StubService implements AutoCloseable {
         if (joined.equals("identity")) {
             return ok(Map.of("tokenId", "2b6f0d0e-0000-4000-8000-91c2b3a4d5e6", "holder", "Mara", "role", role));
         }
+        if (path[0].equals("match-stories")) {
+            var answer = stories.answer(method, path, query, draft);
+            var lost = method.equals("POST") && answer.status() < 300 ? afterStep.poll() : null;
+            return lost != null ? lost : answer;
+        }
+        if (joined.equals("trim-suggestions")) {
+            return suggestion == null
+                    ? problem(409, "There is no reading of the follower yet: read a run first.", List.of())
+                    : ok(suggestion);
+        }
+        if (joined.equals("advice") && method.equals("GET")) {
+            return ok(List.copyOf(things.getOrDefault("advice", Map.of()).values()));
+        }
         if (joined.equals("runs") && method.equals("POST")) {
             return run(draft);
         }
@@ -404,6 +422,12 @@ final class StubService implements AutoCloseable {
                                 Map.of("at", "2026-03-31T10:00:00Z", "hours", draft.get("hours"), "recordedBy", "Mara"))
                         : ok(Map.of("items", List.of()));
             }
+            case "control-ranges" -> {
+                var range = new LinkedHashMap<>(draft);
+                range.put("recordedAt", "2026-03-31T10:00:00Z");
+                range.put("recordedBy", "Mara");
+                return method.equals("POST") ? new Answer(201, range) : ok(thing.getOrDefault(path[2], List.of()));
+            }
             case "quirks" -> {
                 return method.equals("POST") ? add("quirks", quirk(thing, draft)) : ok(quirksOf(path[1], query));
             }
@@ -417,7 +441,7 @@ final class StubService implements AutoCloseable {
                 certificate.put("recordedBy", "Mara");
                 return method.equals("POST") ? new Answer(201, certificate) : ok(List.of());
             }
-            case "stays", "findings" -> {
+            case "stays", "findings", "click-effects" -> {
                 return ok(thing.getOrDefault(path[2], List.of()));
             }
             case "book", "readiness", "trims", "readings", "sheet" -> {
@@ -506,7 +530,10 @@ final class StubService implements AutoCloseable {
             case "matches" -> {
                 whole.put("follower", "North/Suite 1/Client/HDR");
                 whole.put("hero", "North/Suite 1/Main/HDR");
-                whole.put("agreedOffset", Map.of("du", 0.001, "dv", -0.002, "duv", 0.0022, "luminancePercent", 1.5));
+                if (thing.get("followerRunId") != null) {
+                    whole.put(
+                            "agreedOffset", Map.of("du", 0.001, "dv", -0.002, "duv", 0.0022, "luminancePercent", 1.5));
+                }
                 whole.putIfAbsent("signedAt", null);
                 if (whole.get("signedAt") == null) {
                     whole.put("signedAt", Instant.parse("2026-03-31T10:00:00Z").toString());

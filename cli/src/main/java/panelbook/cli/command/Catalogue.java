@@ -70,6 +70,9 @@ public final class Catalogue {
             display quirk add|Note a quirk of a display.
             display quirk list|List a display's quirks.
             display quirk settle|Settle a quirk with a word on what became of it.
+            display control|How far the controls of a display go.
+            display control set|Say how far a control goes.
+            display control list|List how far a display's controls go.
             preset|Presets of displays.
             preset add|Add a preset to a display.
             preset list|List presets.
@@ -105,11 +108,26 @@ public final class Catalogue {
             baseline declare|Declare an as-left run the baseline of its preset.
             baseline list|List the baselines of a preset.
             match|Matches of followers to heroes.
-            match sign-off|Record that an operator signed a match off.
+            match open|Open a match and say what should be true first.
+            match session|Make a match at the keyboard, step by step.
+            match do|Add steps to a match, for scripts.
+            match story|Show the story of a match, step by step.
+            match stories|List matches with their stories, newest first.
+            match restore|Say what to set to get back to a step of a match.
+            match sign|Sign a match: the operator accepts.
+            match give-up|Close a match without a sign-off.
+            match sign-off|Record a sign-off that was made without opening a match.
             match list|List matches.
             match show|Show a match.
             trim|Trims.
             trim show|Show the trims in force in a room and their history, by operator.
+            trim suggest|Suggest the clicks that bring a follower nearest to its hero.
+            trim effects|Show what a click of each control does.
+            advice|Advice that a match is given.
+            advice list|List the table of advice.
+            advice add|Add a line of advice.
+            advice edit|Change a line of advice.
+            advice retire|Take a line of advice out of use.
             alert|Alerts.
             alert list|List alerts, newest first.
             alert show|Show an alert with its findings and history.

@@ -25,6 +25,8 @@ final class GroupExamples {
                 lines(
                         "display quirk list Client",
                         "display quirk add Client \"the menu dims the picture while it is open\"");
+            case "display control" ->
+                lines("display control list Client", "display control set Client gain.red --least=-20 --most=10");
             case "preset" -> lines("preset list --room \"Suite 1\"", "preset show \"Suite 1/Main/HDR\"");
             case "target" -> lines("target list", "target show \"HDR 1000\"");
             case "tolerance-set" ->
@@ -33,8 +35,13 @@ final class GroupExamples {
             case "instrument certificate" -> lines("instrument certificate list \"Meter 1\"");
             case "run" -> lines("run upload morning/*.csv", "run list --preset \"Suite 1/Main/HDR\"");
             case "baseline" -> lines("baseline list \"Suite 1/Main/HDR\"");
-            case "match" -> lines("match list --follower \"Suite 1/Client/HDR\"");
-            case "trim" -> lines("trim show \"Suite 1\"");
+            case "match" ->
+                lines(
+                        "match open --follower \"Suite 1/Client/HDR\" --hero \"Suite 1/Main/HDR\" --operator Mara",
+                        "match session",
+                        "match list --follower \"Suite 1/Client/HDR\"");
+            case "trim" -> lines("trim show \"Suite 1\"", "trim effects Client");
+            case "advice" -> lines("advice list");
             case "alert" -> lines("alert list", "alert follow --resume");
             case "finding" -> lines("finding list \"Suite 1/Main/HDR\"");
             case "spool" -> lines("spool list", "spool send");

@@ -23,6 +23,20 @@ final class MatchCommands {
 
     private MatchCommands() {}
 
+    /** The path of a list of matches, narrowed to what was given. */
+    static String narrowed(
+            String path, Names names, @Nullable String follower, @Nullable String hero, @Nullable String operator) {
+        var narrowed = path;
+        if (follower != null) {
+            narrowed = Service.with(
+                    narrowed, "follower", names.preset(follower).id().toString());
+        }
+        if (hero != null) {
+            narrowed = Service.with(narrowed, "hero", names.preset(hero).id().toString());
+        }
+        return Service.with(narrowed, "operator", operator);
+    }
+
     @Command(
             footer = {
                 "  panelbook match sign-off --follower \"Suite 1/Client/HDR\" --hero \"Suite 1/Main/HDR\" \\",
@@ -36,7 +50,10 @@ final class MatchCommands {
                 "Without --follower-run and --hero-run, the latest match run of each preset is taken; where there is none, its "
                         + "latest as-left run; where there is none either, its latest run. The command says which.",
                 "",
-                "Trims are complete: a control that is not listed stands at its calibrated setting."
+                "With --unmeasured it is signed without closing runs: then no residual is judged against it.",
+                "",
+                "Trims are complete: a control that is not listed stands at its calibrated setting. A match that was opened with "
+                        + "match open is signed with match sign."
             })
     static final class SignOff extends Action {
         @Option(
@@ -60,6 +77,9 @@ final class MatchCommands {
         @Nullable
         String heroRun;
 
+        @Option(names = "--unmeasured", description = "Without closing runs.")
+        boolean unmeasured;
+
         @Option(
                 names = "--trim",
                 paramLabel = "CONTROL[@LEVEL]=CLICKS",
@@ -82,19 +102,31 @@ final class MatchCommands {
         @Override
         int work() {
             printer().checkFields(Match.class);
+            if (unmeasured && first(followerRun, heroRun) != null) {
+                throw Failure.usage("--unmeasured means without closing runs: leave it out, or leave the runs out.");
+            }
             var stand = trims.stream().map(SignOff::trim).toList();
             var signedAt = when == null ? null : Words.time("--at", when);
             var of = names().preset(follower);
             var to = names().preset(hero);
-            var ofRun = run("follower", of, followerRun);
-            var toRun = run("hero", to, heroRun);
-            var id = idOf("match", of.id(), to.id(), operator, ofRun, toRun, stand, signedAt == null ? "" : signedAt);
+            var ofRun = unmeasured ? null : run("follower", of, followerRun);
+            var toRun = unmeasured ? null : run("hero", to, heroRun);
+            var id = idOf(
+                    "match",
+                    of.id(),
+                    to.id(),
+                    operator,
+                    ofRun == null ? "unmeasured" : ofRun,
+                    toRun == null ? "unmeasured" : toRun,
+                    stand,
+                    signedAt == null ? "" : signedAt);
             var draft =
                     new SignOffDraft(id, of.id(), to.id(), operator, ofRun, toRun, stand, material, remarks, signedAt);
             var match = service().post(Match.class, "/matches", draft);
             printer().one(Match.class, match.value(), Views.matches().fields());
             printer()
-                    .say((match.created() ? "Signed off" : "Signed off already, unchanged") + ": " + Paths.of(of)
+                    .say((match.created() ? "Signed off" : "Signed off already, unchanged")
+                            + (match.value().measured() ? "" : ", unmeasured") + ": " + Paths.of(of)
                             + " to "
                             + Paths.of(to) + " for " + operator + ". Next: panelbook trim show "
                             + Words.quoted(of.facility() + "/" + or(of.room(), "-")));
@@ -171,14 +203,7 @@ final class MatchCommands {
 
         @Override
         String path() {
-            var path = "/matches";
-            if (follower != null) {
-                path = with(path, "follower", names().preset(follower).id().toString());
-            }
-            if (hero != null) {
-                path = with(path, "hero", names().preset(hero).id().toString());
-            }
-            return operator == null ? path : with(path, "operator", operator);
+            return narrowed("/matches", names(), follower, hero, operator);
         }
 
         @Override

@@ -136,6 +136,7 @@ final class RunUploading extends Action {
     private final Map<String, Instrument> instruments = new HashMap<>();
     private final Map<UUID, Target> targets = new HashMap<>();
     private RunMetadata options = RunMetadata.empty();
+    private RunMetadata otherwise = RunMetadata.empty();
     private boolean away;
     private boolean failed;
     private boolean beyond;
@@ -152,6 +153,30 @@ final class RunUploading extends Action {
             return ExitCode.FAILED;
         }
         return beyond ? ExitCode.BEYOND : ExitCode.DONE;
+    }
+
+    /**
+     * What became of a run.
+     *
+     * @param runId null while a spooled run's names are not known
+     * @param presetId likewise
+     * @param spooled whether it waits on this machine
+     */
+    record Uploaded(@Nullable UUID runId, @Nullable UUID presetId, boolean spooled) {}
+
+    /**
+     * Uploads the one file given, or spools it; for a command that does more with it.
+     *
+     * @param whereNothingIsSaid stands where neither file nor options say anything
+     */
+    Uploaded uploadOne(RunMetadata whereNothingIsSaid) {
+        if (files.size() != 1) {
+            throw Failure.usage("Name one file, not " + files.size() + ".");
+        }
+        options = said.metadata();
+        otherwise = whereNothingIsSaid;
+        sendSpooled();
+        return process(files.get(0), 1);
     }
 
     private void sendSpooled() {
@@ -172,16 +197,20 @@ final class RunUploading extends Action {
 
     private void upload(String file, int number) {
         try {
-            var read = read(file);
-            var pending = pending(file, read.run());
-            if (!away) {
-                pending = resolve(pending);
-            }
-            check(file, read, target(pending));
-            send(file, number, read.run(), pending);
+            process(file, number);
         } catch (Failure e) {
             fail(file, e);
         }
+    }
+
+    private Uploaded process(String file, int number) {
+        var read = read(file);
+        var pending = pending(file, read.run());
+        if (!away) {
+            pending = resolve(pending);
+        }
+        check(file, read, target(pending));
+        return send(file, number, read.run(), pending);
     }
 
     private void fail(String file, Failure e) {
@@ -242,7 +271,7 @@ final class RunUploading extends Action {
                 inFile.minutesSincePowerOn(),
                 options.minutesSincePowerOn());
         contradiction(file, "ambient light", "--ambient-lux", inFile.ambientLux(), options.ambientLux());
-        var all = inFile.orElse(options);
+        var all = inFile.orElse(options).orElse(otherwise);
         return new PendingRun(
                 needed(file, all.preset(), "preset", "--preset"),
                 null,
@@ -336,12 +365,11 @@ final class RunUploading extends Action {
         }
     }
 
-    private void send(String file, int number, RunFile run, PendingRun pending) {
+    private Uploaded send(String file, int number, RunFile run, PendingRun pending) {
         var preset = pending.presetId();
         var instrument = pending.instrumentId();
         if (away || preset == null || instrument == null) {
-            spool(file, pending);
-            return;
+            return spool(file, pending);
         }
         var progress = new Progress(at(), file, number, files.size());
         try {
@@ -351,10 +379,11 @@ final class RunUploading extends Action {
                     .value();
             progress.clear();
             beyond |= Verdicts.print(printer(), file, verdict) == ExitCode.BEYOND;
+            return new Uploaded(verdict.runId(), preset, false);
         } catch (ServiceAway e) {
             progress.clear();
             goneAway(e);
-            spool(file, pending);
+            return spool(file, pending);
         } catch (Refused e) {
             progress.clear();
             throw placed(file, run, e);
@@ -393,7 +422,7 @@ final class RunUploading extends Action {
         return file + ", " + pointer.replaceFirst("^/", "");
     }
 
-    private void spool(String file, PendingRun run) {
+    private Uploaded spool(String file, PendingRun run) {
         var known = known(run);
         connection().spool().add(connection().logIn().service(), at().clock().instant(), known);
         var unnamed = known.presetId() == null || known.instrumentId() == null
@@ -401,6 +430,10 @@ final class RunUploading extends Action {
                 : "";
         Verdicts.print(printer(), new Verdicts.Outcome(file, "spooled", localCheck(known), null));
         at().err().println("Spooled " + file + "; the next command that reaches the service sends it." + unnamed);
+        return known.presetId() == null || known.instrumentId() == null
+                ? new Uploaded(null, null, true)
+                : new Uploaded(
+                        known.upload(known.presetId(), known.instrumentId()).id(), known.presetId(), true);
     }
 
     private PendingRun known(PendingRun run) {

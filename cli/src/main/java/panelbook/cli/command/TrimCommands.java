@@ -7,9 +7,11 @@ import java.util.List;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.terminal.Column;
+import panelbook.wire.ClickEffect;
 import panelbook.wire.Match;
 import panelbook.wire.RoomTrims;
 import panelbook.wire.Trim;
+import panelbook.wire.TrimSuggestion;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -74,6 +76,66 @@ final class TrimCommands {
             return match.trims().isEmpty()
                     ? Stream.of(new Row(match, null))
                     : match.trims().stream().map(trim -> new Row(match, trim));
+        }
+    }
+
+    @Command(
+            footer = {
+                "  panelbook trim suggest --follower \"Suite 1/Client/HDR\" --hero \"Suite 1/Main/HDR\" --operator Mara"
+            },
+            description = {
+                "",
+                "Whole clicks that bring the follower nearest to the hero and the agreed offset, or to the operator's usual offset "
+                        + "between such panels where these two have none yet; with what is expected to be left, and why not less. "
+                        + "Rests on the latest runs and on what clicks did in earlier matches. Changes nothing."
+            })
+    static final class Suggest extends Action {
+        @Option(
+                names = "--follower",
+                required = true,
+                paramLabel = "PRESET",
+                description = "ROOM/DISPLAY/PRESET or id.")
+        String follower = "";
+
+        @Option(names = "--hero", required = true, paramLabel = "PRESET", description = "ROOM/DISPLAY/PRESET or id.")
+        String hero = "";
+
+        @Option(names = "--operator", required = true, paramLabel = "NAME", description = "For whose eyes.")
+        String operator = "";
+
+        @Override
+        int work() {
+            printer().checkFields(TrimSuggestion.class);
+            var of = names().preset(follower).id();
+            var to = names().preset(hero).id();
+            MatchTalk.suggestion(service(), printer(), of, to, operator, null);
+            return 0;
+        }
+    }
+
+    @Command(
+            footer = "  panelbook trim effects Client",
+            description = {
+                "",
+                "What one click up of each control does to white, greys and black, with the interval that holds the truth with "
+                        + "95 %%. Learned from readings before and after single trims, helped by displays of the same model."
+            })
+    static final class Effects extends Action {
+        @Parameters(paramLabel = "DISPLAY", description = "DISPLAY, ROOM/DISPLAY, FACILITY/ROOM/DISPLAY or id.")
+        String display = "";
+
+        @Override
+        int work() {
+            printer().checkFields(ClickEffect.class);
+            var path = "/displays/" + names().display(display).id() + "/click-effects";
+            var effects = service().list(ClickEffect.class, path);
+            printer().list(ClickEffect.class, effects, MatchText.effects().columns());
+            if (effects.isEmpty() && at().personReadsErr()) {
+                printer()
+                        .say(
+                                "Nothing is known yet. In a match, read a run before and after one trim: that teaches it.");
+            }
+            return 0;
         }
     }
 }

@@ -27,7 +27,8 @@ public final class Paths {
                 + "/" + preset.name();
     }
 
-    static boolean endsWith(String path, String reference) {
+    /** Whether a path is, or ends with, what a person typed. */
+    public static boolean endsWith(String path, String reference) {
         return path.equals(reference) || path.endsWith("/" + reference);
     }
 }

@@ -11,25 +11,27 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.json.Json;
 import panelbook.cli.json.Records;
+import panelbook.wire.Advice;
 import panelbook.wire.Instrument;
 import panelbook.wire.Preset;
 import panelbook.wire.Target;
 
 /**
- * Presets, instruments and targets seen in earlier calls to one service, so that a run can be checked and named while the
- * service is away. A hint, not a record: when it cannot be read or written the client goes on without.
+ * Presets, instruments, targets and advice seen in earlier calls to one service, so that a run can be checked and named, and
+ * a match be made, while the service is away. A hint, not a record: when it cannot be read or written the client goes on without.
  */
 public final class Remembered {
 
     private static final int MOST = 20_000;
 
     /** What the file holds. */
-    record Content(List<Preset> presets, List<Instrument> instruments, List<Target> targets) {}
+    record Content(List<Preset> presets, List<Instrument> instruments, List<Target> targets, List<Advice> advice) {}
 
     private final Path file;
     private final Map<UUID, Preset> presets = new LinkedHashMap<>();
     private final Map<UUID, Instrument> instruments = new LinkedHashMap<>();
     private final Map<UUID, Target> targets = new LinkedHashMap<>();
+    private List<Advice> advice = List.of();
     private boolean changed;
 
     private Remembered(Path file) {
@@ -53,6 +55,7 @@ public final class Remembered {
                 content.presets().forEach(p -> presets.put(p.id(), p));
                 content.instruments().forEach(i -> instruments.put(i.id(), i));
                 content.targets().forEach(t -> targets.put(t.id(), t));
+                advice = content.advice();
             }
         } catch (IOException e) {
             presets.clear(); // half a memory is worse than none
@@ -74,12 +77,23 @@ public final class Remembered {
         changed |= !target.equals(targets.put(target.id(), target));
     }
 
+    /** Remembers the table of advice, whole. */
+    public void advice(List<Advice> table) {
+        changed |= !table.equals(advice);
+        advice = List.copyOf(table);
+    }
+
+    /** The table of advice as last fetched; empty when it never was. */
+    public List<Advice> advice() {
+        return advice;
+    }
+
     /** Keeps what is new for later calls. */
     public void save() {
         if (!changed) {
             return;
         }
-        var content = new Content(newest(presets), newest(instruments), newest(targets));
+        var content = new Content(newest(presets), newest(instruments), newest(targets), advice);
         try {
             OwnFiles.write(file, out -> Json.write(content, out));
             changed = false;
