@@ -61,6 +61,9 @@ final class Commands {
             case "instrument retire" -> new InstrumentCommands.Retire();
             case "instrument certificate add" -> new InstrumentCommands.CertificateAdd();
             case "instrument certificate list" -> new InstrumentCommands.CertificateList();
+            case "instrument correction make" -> new CorrectionCommands.Make();
+            case "instrument correction list" -> new CorrectionCommands.ListAll();
+            case "instrument correction withdraw" -> new CorrectionCommands.Withdraw();
             case "run upload" -> new RunUploading();
             case "run list" -> new RunCommands.ListAll();
             case "run show" -> new RunCommands.Show();
