@@ -104,6 +104,7 @@ public final class Catalogue {
             run|Runs: upload them and look at them.
             run upload|Upload run files; each is answered with its verdict.
             run list|List runs, newest first.
+            run diagnose|Tell from a grey ramp what happened to the signal, and what to check first.
             run show|Show a run and its verdict.
             baseline|Baselines of presets.
             baseline declare|Declare an as-left run the baseline of its preset.

@@ -66,6 +66,7 @@ final class Commands {
             case "instrument correction withdraw" -> new CorrectionCommands.Withdraw();
             case "run upload" -> new RunUploading();
             case "run list" -> new RunCommands.ListAll();
+            case "run diagnose" -> new RunDiagnosing();
             case "run show" -> new RunCommands.Show();
             case "baseline declare" -> new BaselineCommands.Declare();
             case "baseline list" -> new BaselineCommands.ListAll();
