@@ -23,6 +23,7 @@ import panelbook.wire.Basis;
 import panelbook.wire.Certificate;
 import panelbook.wire.Decision;
 import panelbook.wire.Deviation;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.Display;
 import panelbook.wire.EotfKind;
 import panelbook.wire.Finding;
@@ -97,6 +98,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "judged within: white-luminance-error 0.5 %",
                         "measured as-left of 2026-02-19, 40 days ago: the run it was left with, none since",
                         "Client/HDR role follower; M-55, lcd as left never calibrated to this target",
+                        "signal path ramp of 2026-02-19: Signal path suspect: narrow range expanded as full.",
                         "drift beyond: own-drift-luminance 30 % against at most 5 (house policy): Peak luminance fell.",
                         "set aside against what was signed off for Ilse: hero-drift-white 0.02 u′v′",
                         "DISPLAYS Client model M-55, lcd panel hours unknown quirk the menu dims the picture (seen 2026-03-01 by Mara; quirk ",
@@ -369,7 +371,7 @@ class RoomSheetCommandTest extends CommandTest {
                 null,
                 null,
                 List.of(finding(HERO, Metric.WHITE_LUMINANCE_ERROR, 0.5, Decision.WITHIN, null)));
-        return new SheetPreset(preset(HERO, MAIN, "Main", true, AS_LEFT), left, run, List.of(), List.of());
+        return new SheetPreset(preset(HERO, MAIN, "Main", true, AS_LEFT), left, run, List.of(), List.of(), null);
     }
 
     private SheetPreset follower() {
@@ -378,7 +380,20 @@ class RoomSheetCommandTest extends CommandTest {
                 null,
                 run(UUID.randomUUID(), FOLLOWER, "Client", Purpose.CHECK),
                 List.of(finding(FOLLOWER, Metric.OWN_DRIFT_LUMINANCE, 30, Decision.BEYOND, null)),
-                List.of(finding(FOLLOWER, Metric.HERO_DRIFT_WHITE, 0.02, Decision.BEYOND, OTHER_MATCH)));
+                List.of(finding(FOLLOWER, Metric.HERO_DRIFT_WHITE, 0.02, Decision.BEYOND, OTHER_MATCH)),
+                new Diagnosis(
+                        UUID.randomUUID(),
+                        Instant.parse("2026-02-19T10:00:00Z"),
+                        11,
+                        "narrow-expanded-as-full",
+                        "peak-limited",
+                        40.0,
+                        List.of(),
+                        true,
+                        true,
+                        "a converter",
+                        "Signal path suspect: narrow range expanded as full.",
+                        List.of()));
     }
 
     private static Preset preset(UUID id, UUID display, String name, boolean hero, UUID baseline) {

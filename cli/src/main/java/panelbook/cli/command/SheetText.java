@@ -21,6 +21,7 @@ import panelbook.wire.Alert;
 import panelbook.wire.AsLeft;
 import panelbook.wire.Decision;
 import panelbook.wire.Deviation;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.Display;
 import panelbook.wire.Finding;
 import panelbook.wire.Match;
@@ -168,6 +169,7 @@ final class SheetText {
         } else {
             asLeft(shown.asLeft(), display);
         }
+        signalPath(shown.diagnosis());
         drift(shown);
     }
 
@@ -266,6 +268,12 @@ final class SheetText {
                         "against what was signed off for "
                                 + operator(findings.get(0).matchId()) + ": "
                                 + findings.stream().map(SheetText::brief).collect(Collectors.joining(", "))));
+    }
+
+    private void signalPath(@Nullable Diagnosis diagnosis) {
+        if (diagnosis != null && diagnosis.suspect()) {
+            say("signal path", "ramp of " + day(diagnosis.takenAt()) + ": " + diagnosis.summary());
+        }
     }
 
     private static boolean isBaseline(SheetPreset shown, Run latest) {

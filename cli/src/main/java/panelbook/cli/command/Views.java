@@ -13,6 +13,7 @@ import panelbook.wire.AlertEvent;
 import panelbook.wire.AuditEntry;
 import panelbook.wire.Baseline;
 import panelbook.wire.Certificate;
+import panelbook.wire.Correction;
 import panelbook.wire.Display;
 import panelbook.wire.Facility;
 import panelbook.wire.Finding;
@@ -264,6 +265,26 @@ final class Views {
                         of("ISSUED", Certificate::issuedOn),
                         of("UNTIL", Certificate::expiresOn),
                         of("BY", Certificate::recordedBy)));
+    }
+
+    static View<Correction> corrections() {
+        return View.of(
+                Correction.class,
+                List.of(
+                        of("CORRECTION", Correction::name),
+                        of("IN FORCE", Correction::inForce),
+                        of("FROM", Correction::validFrom),
+                        of("UNTIL", Correction::validUntil),
+                        of("REFERENCE", Correction::reference),
+                        of("MADE", Correction::recordedAt),
+                        of("BY", Correction::recordedBy),
+                        of("ID", Correction::id),
+                        of(
+                                "WITHDRAWN",
+                                c -> c.withdrawal() == null
+                                        ? null
+                                        : c.withdrawal().reason()),
+                        of("NOTE", Correction::note)));
     }
 
     static View<Run> runs() {

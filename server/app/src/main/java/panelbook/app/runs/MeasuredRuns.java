@@ -50,6 +50,11 @@ public class MeasuredRuns {
         return of(preset, runs.find(runId).orElseThrow(() -> new IllegalStateException("no run " + runId)));
     }
 
+    /** A run of the preset, cut down to its greys. */
+    public RunMeasured greysOf(PresetFacts preset, StoredRun run) {
+        return of(preset, run, readings.greysOf(List.of(run.id())).getOrDefault(run.id(), List.of()));
+    }
+
     /** Names of the corrections that runs of the preset are read with, each once; of those read as they were taken none. */
     public List<String> correctionsOf(PresetFacts preset, Collection<UUID> runIds) {
         var stored = runs.findAll(runIds);

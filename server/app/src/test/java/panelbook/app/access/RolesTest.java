@@ -92,6 +92,7 @@ class RolesTest extends ServiceTest {
             GET /runs/{id}                      ECM
             GET /runs/{id}/verdict              ECMP
             GET /runs/{id}/findings             ECM
+            GET /runs/{id}/diagnosis            ECM
             GET /runs/{id}/readings             ECM
             POST /matches                       EC
             GET /matches                        ECM
