@@ -105,7 +105,7 @@ class MatchSessionTest extends MatchRoom {
         assertThat(desk.out)
                 .contains("6  back 3   (controls: gain.red -1)")
                 .contains("   advice for observation")
-                .contains("TRIMS\tgain.red -1", "MATERIAL\t12 shots", "MEASURED\ttrue");
+                .contains("TRIMS\tgain.red=-1", "MATERIAL\t12 shots", "MEASURED\ttrue");
         var match = (Map<?, ?>) stub.stories.stories.get(id).get("signOff");
         assertThat(match.get("followerRunId")).isEqualTo(steps.get(7).get("runId"));
         assertThat(match.get("heroRunId")).isEqualTo(steps.get(8).get("runId"));
