@@ -531,8 +531,7 @@ final class StubService implements AutoCloseable {
                 whole.put("follower", "North/Suite 1/Client/HDR");
                 whole.put("hero", "North/Suite 1/Main/HDR");
                 if (thing.get("followerRunId") != null) {
-                    whole.put(
-                            "agreedOffset", Map.of("du", 0.001, "dv", -0.002, "duv", 0.0022, "luminancePercent", 1.5));
+                    whole.put("agreedOffset", StubStories.offset());
                 }
                 whole.putIfAbsent("signedAt", null);
                 if (whole.get("signedAt") == null) {
