@@ -24,6 +24,7 @@ final class Desk {
     final Path home;
     final Map<String, String> environment = new HashMap<>();
     boolean terminal;
+    boolean typing;
     int width;
     String out = "";
     String err = "";
@@ -50,7 +51,7 @@ final class Desk {
                 new ByteArrayInputStream(typed.getBytes(StandardCharsets.UTF_8)),
                 new PrintStream(outBytes, true, StandardCharsets.UTF_8),
                 new PrintStream(errBytes, true, StandardCharsets.UTF_8),
-                false,
+                typing,
                 terminal,
                 terminal,
                 width,

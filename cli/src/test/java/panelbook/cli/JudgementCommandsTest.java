@@ -377,7 +377,7 @@ class JudgementCommandsTest extends CommandTest {
         done("finding", "list", "Suite 1/Main/HDR");
         assertThat(desk.out)
                 .contains(
-                        "within\town-drift-white\t0.0061\t≤ 0.004\tu′v′\t\tNorth/Suite 1/Main/HDR\tEBU Tech 3320 (by a summary of it)\tmoved towards blue");
+                        "within\town-drift-white\t0.0061\t≤ 0.004\tu′v′\t\tNorth/Suite 1/Main/HDR\tEBU Tech 3320 (by a summary of it)\t\tmoved towards blue");
         finding.put("decision", "beyond");
         assertThat(desk.type("finding", "list", "Suite 1/Main/HDR")).isEqualTo(3);
     }

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -365,6 +366,55 @@ class LiveServiceTest {
 
     @Test
     @Order(10)
+    void aMeterIsCorrectedAfterShowingWhatThatChangesAndVerdictsNameIt() throws Exception {
+        gives(
+                0,
+                "instrument",
+                "add",
+                "Reference",
+                "--kind",
+                "spectroradiometer",
+                "--luminance-uncertainty",
+                "2",
+                "--luminance-repeatability",
+                "0.1",
+                "--chromaticity-uncertainty",
+                "0.002",
+                "--chromaticity-repeatability",
+                "0.0001",
+                "--luminance-floor",
+                "0.0005");
+        Suite.run(desk, "reference.csv", Suite.CLIENT, "match", "2026-03-13T11:00:00Z", 1, 1);
+        var file = home.resolve("reference.csv");
+        Files.writeString(file, Files.readString(file).replace("Meter 1", "Reference"));
+        Suite.run(desk, "field.csv", Suite.CLIENT, "match", "2026-03-13T11:20:00Z", 1, 1.06);
+        gives(0, "run", "upload", "reference.csv", "field.csv");
+        var make =
+                new ArrayList<>(List.of("instrument", "correction", "make", "Meter 1", "--display", "Suite 1/Client"));
+        make.addAll(List.of("--reference", latestRun("Reference"), "--field", latestRun("Meter 1")));
+        gives(2, make.toArray(String[]::new));
+        assertThat(desk.out).contains("correction\tMeter 1 on Client (display), version 1\tuntil now as taken\n");
+        gives(0, "instrument", "correction", "list", "Meter 1");
+        assertThat(desk.out).as("only shown").isEmpty();
+        make.add("--yes");
+        gives(0, make.toArray(String[]::new));
+        gives(0, make.toArray(String[]::new));
+        assertThat(desk.err).startsWith("There already, unchanged: Meter 1 on Client (display), version 1.");
+        gives(0, "run", "show", latestRun("Meter 1"), "--readings", "--corrected");
+        assertThat(desk.lines()).hasSize(9);
+        desk.type("finding", "list", Suite.CLIENT);
+        assertThat(desk.out).contains("\tMeter 1 on Client (display), version 1\t");
+        gives(0, "instrument", "correction", "list", "Meter 1");
+        gives(0, "instrument", "correction", "withdraw", "Meter 1", column(0, 7), "--reason", "only to see");
+    }
+
+    private static String latestRun(String instrument) {
+        gives(0, "run", "list", "--preset", Suite.CLIENT, "--instrument", instrument, "--limit", "1");
+        return column(0, 7);
+    }
+
+    @Test
+    @Order(11)
     void aProbeUploadsThroughAnOutageAndMayDoNothingElse() {
         gives(0, "token", "add", "--holder", "probe-3", "--role", "probe", "--file", "probe.token");
         var probe = new Desk(home.resolve("probe"));
@@ -411,7 +461,7 @@ class LiveServiceTest {
 
     /** The service is killed while somebody follows; alerts are opened before and after; none is missed or comes twice. */
     @Test
-    @Order(11)
+    @Order(12)
     void followingAlertsGoesOnAfterTheServiceWasKilled() throws Exception {
         gives(0, "alert", "list", "--state", "open", "--state", "acknowledged", "--state", "closed");
         var follower = new Desk(home);
@@ -439,7 +489,7 @@ class LiveServiceTest {
     }
 
     @Test
-    @Order(12)
+    @Order(13)
     void theLauncherAndTheFilesOfTheClientKeepToTheirFolders() throws Exception {
         try (var files = Files.walk(home.resolve(".config"))) {
             assertThat(files.filter(Files::isRegularFile)

@@ -23,6 +23,7 @@ import panelbook.wire.Basis;
 import panelbook.wire.Certificate;
 import panelbook.wire.Decision;
 import panelbook.wire.Deviation;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.Display;
 import panelbook.wire.EotfKind;
 import panelbook.wire.Finding;
@@ -41,6 +42,7 @@ import panelbook.wire.Room;
 import panelbook.wire.RoomReadiness;
 import panelbook.wire.RoomSheet;
 import panelbook.wire.Run;
+import panelbook.wire.SheetCorrection;
 import panelbook.wire.SheetDisplay;
 import panelbook.wire.SheetMeter;
 import panelbook.wire.SheetPreset;
@@ -96,6 +98,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "judged within: white-luminance-error 0.5 %",
                         "measured as-left of 2026-02-19, 40 days ago: the run it was left with, none since",
                         "Client/HDR role follower; M-55, lcd as left never calibrated to this target",
+                        "signal path ramp of 2026-02-19: Signal path suspect: narrow range expanded as full.",
                         "drift beyond: own-drift-luminance 30 % against at most 5 (house policy): Peak luminance fell.",
                         "set aside against what was signed off for Ilse: hero-drift-white 0.02 u′v′",
                         "DISPLAYS Client model M-55, lcd panel hours unknown quirk the menu dims the picture (seen 2026-03-01 by Mara; quirk ",
@@ -104,7 +107,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022, luminance +1.5 %, follower less hero",
                         "signed 2026-02-20 10:00, 39 days ago; recorded by Jo material night interiors",
                         "operators Client/HDR, Ilse less Mara: Δu′v′ 0.0050 (Δu′ +0.0030, Δv′ +0.0040), luminance +0.0 %; clicks: gain.red=+3",
-                        "METERS Meter 1 meter colorimeter; in hand certificate valid: C-1 holds until 2026-06-30 used here last on 2026-02-19",
+                        "METERS Meter 1 meter colorimeter; in hand certificate valid: C-1 holds until 2026-06-30 correction Meter 1 on M-55 (model), version 2: for Client correction none on file for Main used here last on 2026-02-19",
                         "CAUTIONS caution Static bright patches age emissive panels");
         assertThat(desk.out).as("neutral").doesNotContain("\u001b");
     }
@@ -366,8 +369,9 @@ class RoomSheetCommandTest extends CommandTest {
                 200_000.0,
                 new Deviation(0.4, 0.9, 1.2, "512/512/512", 21),
                 null,
+                null,
                 List.of(finding(HERO, Metric.WHITE_LUMINANCE_ERROR, 0.5, Decision.WITHIN, null)));
-        return new SheetPreset(preset(HERO, MAIN, "Main", true, AS_LEFT), left, run, List.of(), List.of());
+        return new SheetPreset(preset(HERO, MAIN, "Main", true, AS_LEFT), left, run, List.of(), List.of(), null);
     }
 
     private SheetPreset follower() {
@@ -376,7 +380,20 @@ class RoomSheetCommandTest extends CommandTest {
                 null,
                 run(UUID.randomUUID(), FOLLOWER, "Client", Purpose.CHECK),
                 List.of(finding(FOLLOWER, Metric.OWN_DRIFT_LUMINANCE, 30, Decision.BEYOND, null)),
-                List.of(finding(FOLLOWER, Metric.HERO_DRIFT_WHITE, 0.02, Decision.BEYOND, OTHER_MATCH)));
+                List.of(finding(FOLLOWER, Metric.HERO_DRIFT_WHITE, 0.02, Decision.BEYOND, OTHER_MATCH)),
+                new Diagnosis(
+                        UUID.randomUUID(),
+                        Instant.parse("2026-02-19T10:00:00Z"),
+                        11,
+                        "narrow-expanded-as-full",
+                        "peak-limited",
+                        40.0,
+                        List.of(),
+                        true,
+                        true,
+                        "a converter",
+                        "Signal path suspect: narrow range expanded as full.",
+                        List.of()));
     }
 
     private static Preset preset(UUID id, UUID display, String name, boolean hero, UUID baseline) {
@@ -422,6 +439,7 @@ class RoomSheetCommandTest extends CommandTest {
                 null,
                 decision,
                 "Peak luminance fell.",
+                List.of(),
                 List.of(),
                 UUID.randomUUID(),
                 "House",
@@ -477,6 +495,9 @@ class RoomSheetCommandTest extends CommandTest {
                 true,
                 Instant.parse("2026-02-19T10:00:00Z"),
                 certificate,
-                true);
+                true,
+                List.of(
+                        new SheetCorrection("Client", "Meter 1 on M-55 (model), version 2"),
+                        new SheetCorrection("Main", null)));
     }
 }

@@ -44,6 +44,8 @@ final class StubService implements AutoCloseable {
     private HttpServer server;
     private ExecutorService threads;
     private volatile boolean open;
+    Map<String, Object> previewOfCorrections = Map.of();
+    Map<String, Object> madeCorrection = Map.of();
     String role = "engineer";
     /** Given once in place of the answer to a run that was stored. */
     volatile Answer afterStoring;
@@ -435,6 +437,12 @@ final class StubService implements AutoCloseable {
                 thing.putIfAbsent(
                         "settlement",
                         Map.of("word", draft.get("word"), "settledAt", "2026-03-31T11:00:00Z", "settledBy", "Mara"));
+            case "corrections" -> {
+                if (method.equals("GET")) {
+                    return ok(List.of());
+                }
+                return path.length > 3 ? ok(previewOfCorrections) : new Answer(201, madeCorrection);
+            }
             case "certificates" -> {
                 var certificate = new LinkedHashMap<>(draft);
                 certificate.put("instrumentId", path[1]);

@@ -91,7 +91,7 @@ public final class Catalogue {
             tolerance-set show|Show a tolerance set with its limits and where they come from.
             tolerance-set edit|Change a tolerance set or its limits.
             tolerance-set retire|Take a tolerance set out of use.
-            instrument|Instruments and their certificates.
+            instrument|Instruments, their certificates and corrections.
             instrument add|Add an instrument.
             instrument list|List instruments.
             instrument show|Show an instrument.
@@ -100,9 +100,14 @@ public final class Catalogue {
             instrument certificate|Certificates of an instrument.
             instrument certificate add|Add a calibration certificate.
             instrument certificate list|List an instrument's certificates.
+            instrument correction|Corrections of a field meter.
+            instrument correction make|Make a correction from two runs of the same patches, after showing what it changes.
+            instrument correction list|List a meter's corrections, all versions.
+            instrument correction withdraw|Apply a correction no longer; it stays on record.
             run|Runs: upload them and look at them.
             run upload|Upload run files; each is answered with its verdict.
             run list|List runs, newest first.
+            run diagnose|Tell from a grey ramp what happened to the signal, and what to check first.
             run show|Show a run and its verdict.
             baseline|Baselines of presets.
             baseline declare|Declare an as-left run the baseline of its preset.

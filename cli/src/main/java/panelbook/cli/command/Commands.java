@@ -63,8 +63,12 @@ final class Commands {
             case "instrument retire" -> new InstrumentCommands.Retire();
             case "instrument certificate add" -> new InstrumentCommands.CertificateAdd();
             case "instrument certificate list" -> new InstrumentCommands.CertificateList();
+            case "instrument correction make" -> new CorrectionCommands.Make();
+            case "instrument correction list" -> new CorrectionCommands.ListAll();
+            case "instrument correction withdraw" -> new CorrectionCommands.Withdraw();
             case "run upload" -> new RunUploading();
             case "run list" -> new RunCommands.ListAll();
+            case "run diagnose" -> new RunDiagnosing();
             case "run show" -> new RunCommands.Show();
             case "baseline declare" -> new BaselineCommands.Declare();
             case "baseline list" -> new BaselineCommands.ListAll();

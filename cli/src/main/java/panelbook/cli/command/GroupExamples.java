@@ -33,6 +33,7 @@ final class GroupExamples {
                 lines("tolerance-set list", "tolerance-set edit House --limit own-drift-white=0.004");
             case "instrument" -> lines("instrument list", "instrument certificate list \"Meter 1\"");
             case "instrument certificate" -> lines("instrument certificate list \"Meter 1\"");
+            case "instrument correction" -> lines("instrument correction list \"Meter 1\"");
             case "run" -> lines("run upload morning/*.csv", "run list --preset \"Suite 1/Main/HDR\"");
             case "baseline" -> lines("baseline list \"Suite 1/Main/HDR\"");
             case "match" ->

@@ -42,13 +42,13 @@ final class LocalCheck {
         return figures.isEmpty() ? "no figures" : String.join(", ", figures);
     }
 
-    private static List<Reading> readings(List<ReadingEntry> entries) {
+    static List<Reading> readings(List<ReadingEntry> entries) {
         return entries.stream()
                 .map(r -> new Reading(new Patch(r.red(), r.green(), r.blue()), new XYZ(r.x(), r.y(), r.z())))
                 .toList();
     }
 
-    private static Target target(panelbook.wire.Target target) {
+    static Target target(panelbook.wire.Target target) {
         var p = target.primaries();
         return new Target(
                 new RgbSpace(

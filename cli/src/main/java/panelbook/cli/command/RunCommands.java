@@ -7,6 +7,7 @@ import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Names;
 import panelbook.cli.terminal.Column;
 import panelbook.cli.terminal.ExitCode;
+import panelbook.cli.terminal.Failure;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReadingEntry;
 import panelbook.wire.Run;
@@ -88,10 +89,20 @@ final class RunCommands {
         @Option(names = "--readings", description = "Print the readings instead: red, green, blue, X, Y, Z in cd/m².")
         boolean readings;
 
+        @Option(
+                names = "--corrected",
+                description = "With --readings: as the correction of the meter that is in force gives them.")
+        boolean corrected;
+
         @Override
         int work() {
             var id = Names.id("a run", run);
-            return readings ? showReadings("/runs/" + id + "/readings") : showRun("/runs/" + id);
+            if (corrected && !readings) {
+                throw Failure.usage("--corrected goes with --readings.");
+            }
+            return readings
+                    ? showReadings("/runs/" + id + "/readings" + (corrected ? "?corrected=true" : ""))
+                    : showRun("/runs/" + id);
         }
 
         private int showReadings(String path) {

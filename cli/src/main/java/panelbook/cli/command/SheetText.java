@@ -21,14 +21,17 @@ import panelbook.wire.Alert;
 import panelbook.wire.AsLeft;
 import panelbook.wire.Decision;
 import panelbook.wire.Deviation;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.Display;
 import panelbook.wire.Finding;
 import panelbook.wire.Match;
+import panelbook.wire.Metric;
 import panelbook.wire.OperatorDifference;
 import panelbook.wire.Quirk;
 import panelbook.wire.Reason;
 import panelbook.wire.RoomSheet;
 import panelbook.wire.Run;
+import panelbook.wire.SheetCorrection;
 import panelbook.wire.SheetDisplay;
 import panelbook.wire.SheetMeter;
 import panelbook.wire.SheetPreset;
@@ -166,6 +169,7 @@ final class SheetText {
         } else {
             asLeft(shown.asLeft(), display);
         }
+        signalPath(shown.diagnosis());
         drift(shown);
     }
 
@@ -176,11 +180,12 @@ final class SheetText {
                 day(run.takenAt()) + ", " + days(run.takenAt()) + ago(left, display) + ", by " + run.operator()
                         + " with " + run.instrument() + (Boolean.FALSE.equals(run.warmedUp()) ? ", taken cold" : ""));
         optional("remarks", run.remarks());
+        optional("corrected", left.correction());
         optional("white", white(left));
         optional("black", black(left));
         deviation("ΔE ITP", left.deltaEItp());
         deviation("ΔE 2000", left.deltaE2000());
-        judged("judged", left.findings(), "no figure of it was judged");
+        judged("judged", measurable(left), "no figure of it was judged");
     }
 
     private String ago(AsLeft left, @Nullable Display display) {
@@ -217,7 +222,20 @@ final class SheetText {
         return left.blackLuminance() == null
                 ? null
                 : figure(left.blackLuminance()) + " cd/m²"
-                        + (left.contrast() == null ? "" : ", contrast " + fixed(left.contrast(), 0) + ":1");
+                        + (left.whiteLuminance() == null
+                                ? ""
+                                : left.contrast() == null
+                                        ? ", contrast not measurable: black lies at the meter's floor"
+                                        : ", contrast " + fixed(left.contrast(), 0) + ":1");
+    }
+
+    /** A contrast that is not measurable is told with black; what was judged of it stands only when it is not within. */
+    private static List<Finding> measurable(AsLeft left) {
+        return left.contrast() != null
+                ? left.findings()
+                : left.findings().stream()
+                        .filter(finding -> finding.metric() != Metric.CONTRAST || finding.decision() != Decision.WITHIN)
+                        .toList();
     }
 
     private void deviation(String label, @Nullable Deviation deviation) {
@@ -250,6 +268,12 @@ final class SheetText {
                         "against what was signed off for "
                                 + operator(findings.get(0).matchId()) + ": "
                                 + findings.stream().map(SheetText::brief).collect(Collectors.joining(", "))));
+    }
+
+    private void signalPath(@Nullable Diagnosis diagnosis) {
+        if (diagnosis != null && diagnosis.suspect()) {
+            say("signal path", "ramp of " + day(diagnosis.takenAt()) + ": " + diagnosis.summary());
+        }
     }
 
     private static boolean isBaseline(SheetPreset shown, Run latest) {
@@ -378,9 +402,20 @@ final class SheetText {
                             + (meter.inHand() ? "; in hand" : "")
                             + (meter.instrument().retiredAt() == null ? "" : "; retired"));
             say("certificate", certificate(meter));
+            corrections(meter);
             say("used here", meter.lastUsedAt() == null ? "not lately" : "last on " + day(meter.lastUsedAt()));
         }
         about("");
+    }
+
+    private void corrections(SheetMeter meter) {
+        var byName = meter.corrections().stream()
+                .collect(Collectors.groupingBy(
+                        one -> Objects.toString(one.correction(), ""), LinkedHashMap::new, Collectors.toList()));
+        byName.forEach((name, on) -> {
+            var displays = on.stream().map(SheetCorrection::display).collect(Collectors.joining(", "));
+            say("correction", name.isEmpty() ? "none on file for " + displays : name + ": for " + displays);
+        });
     }
 
     // the day is that of UTC, as where runs are judged

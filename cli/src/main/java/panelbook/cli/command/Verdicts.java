@@ -3,12 +3,14 @@ package panelbook.cli.command;
 import static panelbook.cli.terminal.Column.of;
 
 import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.terminal.Column;
 import panelbook.cli.terminal.ExitCode;
 import panelbook.cli.terminal.Printer;
 import panelbook.wire.AlertNotice;
 import panelbook.wire.Decision;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.Finding;
 import panelbook.wire.RunVerdict;
 
@@ -74,8 +76,15 @@ final class Verdicts {
         verdict.findings().stream()
                 .filter(f -> f.decision() != Decision.WITHIN)
                 .forEach(f -> rows.add(finding(source, f)));
+        suspect(source, verdict).ifPresent(rows::add);
         verdict.alerts().forEach(a -> rows.add(alert(source, a)));
         return rows;
+    }
+
+    private static Optional<Row> suspect(String source, RunVerdict verdict) {
+        return Optional.ofNullable(verdict.diagnosis())
+                .filter(Diagnosis::suspect)
+                .map(found -> new Row(source, "signal-path", "suspect", verdict.preset(), found.summary()));
     }
 
     private static String summary(RunVerdict verdict) {
@@ -92,7 +101,10 @@ final class Verdicts {
     static String figures(Finding finding) {
         return Words.number(rounded(finding.value())) + " " + finding.unit() + " against "
                 + (finding.metric().lowerLimit() ? "at least " : "at most ") + Words.number(finding.limit()) + " ("
-                + Views.source(finding.basis(), finding.document(), finding.clause()) + "): " + finding.explanation();
+                + Views.source(finding.basis(), finding.document(), finding.clause()) + "): " + finding.explanation()
+                + (finding.corrections().isEmpty()
+                        ? ""
+                        : " Corrected: " + String.join("; ", finding.corrections()) + ".");
     }
 
     /** To four significant digits. */

@@ -13,6 +13,7 @@ import panelbook.wire.AlertEvent;
 import panelbook.wire.AuditEntry;
 import panelbook.wire.Baseline;
 import panelbook.wire.Certificate;
+import panelbook.wire.Correction;
 import panelbook.wire.Display;
 import panelbook.wire.Facility;
 import panelbook.wire.Finding;
@@ -266,6 +267,26 @@ final class Views {
                         of("BY", Certificate::recordedBy)));
     }
 
+    static View<Correction> corrections() {
+        return View.of(
+                Correction.class,
+                List.of(
+                        of("CORRECTION", Correction::name),
+                        of("IN FORCE", Correction::inForce),
+                        of("FROM", Correction::validFrom),
+                        of("UNTIL", Correction::validUntil),
+                        of("REFERENCE", Correction::reference),
+                        of("MADE", Correction::recordedAt),
+                        of("BY", Correction::recordedBy),
+                        of("ID", Correction::id),
+                        of(
+                                "WITHDRAWN",
+                                c -> c.withdrawal() == null
+                                        ? null
+                                        : c.withdrawal().reason()),
+                        of("NOTE", Correction::note)));
+    }
+
     static View<Run> runs() {
         return new View<>(
                 Run.class,
@@ -320,6 +341,7 @@ final class Views {
                         of("UNCERTAINTY", Finding::uncertainty),
                         of("PRESET", Finding::preset),
                         of("LIMIT FROM", f -> source(f.basis(), f.document(), f.clause())),
+                        of("CORRECTED", f -> String.join("; ", f.corrections())),
                         of("EXPLANATION", Finding::explanation)));
     }
 

@@ -75,6 +75,13 @@ record DemoDisplay(
                 room, name, model, target, hero, matched, List.of(clicks), calibrated, panel, panel, hours);
     }
 
+    /** A follower that the operator matched by turning its gains. */
+    DemoDisplay turnedTo(Trim... clicks) {
+        var panel = DemoClicks.turned(calibrated, target, List.of(clicks));
+        return new DemoDisplay(
+                room, name, model, target, hero, matched, List.of(clicks), calibrated, panel, panel, hours);
+    }
+
     /** The same, but nobody has matched it. */
     DemoDisplay unmatched() {
         return new DemoDisplay(room, name, model, target, hero, false, trims, calibrated, trimmed, later, hours);

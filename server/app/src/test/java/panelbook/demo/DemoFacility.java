@@ -56,9 +56,11 @@ public final class DemoFacility {
     private static final String OPERATOR = "Ilva";
     private static final String CALIBRATOR = "Joris";
     private static final Duration VISIT_BEFORE_NOW = Duration.ofDays(40);
+    private static final Duration SECOND_VISIT_BEFORE_NOW = Duration.ofDays(20);
     private static final Duration CHECK_BEFORE_NOW = Duration.ofDays(1);
     private static final Duration BETWEEN_RUNS = Duration.ofMinutes(9);
     private static final double HOURS_BETWEEN = 420;
+    private static final double HOURS_TO_SECOND_VISIT = 210;
 
     private static final List<DemoDisplay> DISPLAYS = List.of(
             DemoDisplay.hero("Alder", "A1 hero", DemoTarget.HDR, Primaries.emissive(), 2400),
@@ -76,12 +78,16 @@ public final class DemoFacility {
             DemoDisplay.follower("Cedar", "C3 assist", DemoTarget.HDR, Primaries.phosphorLcd(), 3600),
             DemoDisplay.hero("Dogwood", "D1 lounge", DemoTarget.LOUNGE, Primaries.quantumDotLcd(), 6100),
             DemoDisplay.follower("Dogwood", "D2 bar", DemoTarget.LOUNGE, Primaries.phosphorLcd(), 5900)
-                    .unmatched());
+                    .unmatched(),
+            DemoDisplay.hero("Elder", "E1 hero", DemoTarget.HDR, Primaries.emissive(), 2100),
+            DemoDisplay.follower("Elder", "E2 client", DemoTarget.HDR, Primaries.laser(), 2600)
+                    .turnedTo(trim("gain.red", -2), trim("gain.green", -1), trim("gain.blue", -5)));
 
     private final Instant visit;
     private final Instant check;
     private final Instant now;
     private final List<DemoRun> runs = new ArrayList<>();
+    private final DemoVisit secondVisit;
 
     private DemoFacility(Instant now) {
         this.now = now.truncatedTo(ChronoUnit.HOURS);
@@ -89,6 +95,13 @@ public final class DemoFacility {
         this.check = this.now.minus(CHECK_BEFORE_NOW);
         visit();
         match();
+        secondVisit = new DemoVisit(
+                display("E1 hero"),
+                display("E2 client"),
+                CALIBRATOR,
+                this.now.minus(SECOND_VISIT_BEFORE_NOW),
+                HOURS_TO_SECOND_VISIT);
+        runs.addAll(secondVisit.runs());
         checks();
     }
 
@@ -140,6 +153,11 @@ public final class DemoFacility {
         return runs.stream().filter(run -> run.step() == step).toList();
     }
 
+    /** What is typed while the follower of {@link DemoStep#VISIT} is matched. */
+    public List<String> matchLines() {
+        return secondVisit.lines();
+    }
+
     /** The matches signed after the runs of {@link DemoStep#MATCH}. */
     public List<DemoSignOff> signOffs() {
         return DISPLAYS.stream()
@@ -162,6 +180,7 @@ public final class DemoFacility {
         Files.createDirectories(folder);
         Files.writeString(folder.resolve("facility.yaml"), DemoYaml.of(book()));
         Files.writeString(folder.resolve("sign-offs.tsv"), signOffTable());
+        Files.write(folder.resolve("match.steps"), matchLines());
         for (var run : runs) {
             var file = folder.resolve(run.step().folder()).resolve(run.fileName());
             Files.createDirectories(file.getParent());
@@ -207,7 +226,7 @@ public final class DemoFacility {
     private void checks() {
         var at = check;
         for (var display : DISPLAYS) {
-            add(DemoStep.CHECKS, Purpose.CHECK, display, display.later(), at, HOURS_BETWEEN);
+            add(DemoStep.CHECKS, Purpose.CHECK, display, secondVisit.later(display), at, HOURS_BETWEEN);
             at = at.plus(BETWEEN_RUNS);
         }
     }
@@ -245,6 +264,13 @@ public final class DemoFacility {
     private static String fileName(DemoDisplay display, RunFileFormat format) {
         return (display.room() + " " + display.name()).toLowerCase(Locale.ROOT).replace(' ', '-')
                 + (format == RunFileFormat.CSV ? ".csv" : ".txt");
+    }
+
+    private static DemoDisplay display(String name) {
+        return DISPLAYS.stream()
+                .filter(display -> display.name().equals(name))
+                .findFirst()
+                .orElseThrow();
     }
 
     private static boolean hasFollowers(DemoDisplay display) {

@@ -8,7 +8,9 @@ public enum DemoStep {
     AS_LEFT,
     /** Heroes and followers once they looked alike: some followers with their white moved by eye. */
     MATCH,
-    /** Some weeks later. */
+    /** A second visit, to one room whose follower got a new board: its steps are told in {@link DemoVisit}. */
+    VISIT,
+    /** Some weeks after the first visit, yesterday. */
     CHECKS;
 
     /** Its folder: numbered, so that a listing shows the order. */

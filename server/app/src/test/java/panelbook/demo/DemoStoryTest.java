@@ -99,13 +99,15 @@ class DemoStoryTest extends ServiceTest {
                         "Alder", ReadinessState.NOT_READY,
                         "Birch", ReadinessState.READY,
                         "Cedar", ReadinessState.NOT_READY,
-                        "Dogwood", ReadinessState.READY_WITH_REMARKS));
+                        "Dogwood", ReadinessState.READY_WITH_REMARKS,
+                        "Elder", ReadinessState.READY));
     }
 
     @Test
     void theSameRunsAgainAreAnsweredWithTheFirstAnswers() {
         var first = new HashMap<>(verdicts);
-        demo.runs().forEach(this::upload);
+        List.of(DemoStep.AS_LEFT, DemoStep.MATCH, DemoStep.CHECKS)
+                .forEach(step -> demo.runs(step).forEach(this::upload));
         assertThat(verdicts).isEqualTo(first);
     }
 

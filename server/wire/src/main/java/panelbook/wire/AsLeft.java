@@ -15,9 +15,10 @@ import org.jspecify.annotations.Nullable;
  * @param whiteCct correlated colour temperature of white, K
  * @param whiteDuv distance of white from the Planckian locus, CIE 1960 u, v; positive above it
  * @param blackLuminance cd/m²
- * @param contrast white over black
+ * @param contrast white over black; also null when black lies at the meter's floor, so that it is not measurable
  * @param deltaEItp against the target as it is now
  * @param deltaE2000 against the target as it is now
+ * @param correction that its readings were corrected with, by name; null when they are as they were taken
  * @param findings of the run against the target, as judged last
  */
 public record AsLeft(
@@ -33,4 +34,5 @@ public record AsLeft(
         @Nullable Double contrast,
         @Nullable Deviation deltaEItp,
         @Nullable Deviation deltaE2000,
+        @Nullable String correction,
         List<Finding> findings) {}

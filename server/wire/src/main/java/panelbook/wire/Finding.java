@@ -15,6 +15,7 @@ import org.jspecify.annotations.Nullable;
  * @param conformance probability that the true value is inside the limit
  * @param explanation in words: who moved, how much each explains
  * @param readings what it rests on
+ * @param corrections of the meters that it rests on, by name, place and version
  * @param basis of the limit
  */
 public record Finding(
@@ -33,6 +34,7 @@ public record Finding(
         Decision decision,
         String explanation,
         List<ReadingRef> readings,
+        List<String> corrections,
         UUID toleranceSetId,
         String toleranceSet,
         long toleranceSetVersion,

@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param decision worst of the findings on this run's preset and, for a hero, its followers
  * @param baselineNote why it became the baseline or did not
  * @param alerts alerts that this run opened, updated or closed
+ * @param diagnosis of its grey ramp; null when it holds none of five levels or more
  */
 public record RunVerdict(
         UUID runId,
@@ -22,4 +23,5 @@ public record RunVerdict(
         String baselineNote,
         List<Finding> findings,
         List<AlertNotice> alerts,
-        int readingCount) {}
+        int readingCount,
+        @Nullable Diagnosis diagnosis) {}

@@ -77,7 +77,10 @@ class AccessRules {
                         API + "/alerts/{id}/closure",
                         API + "/displays/{id}/panel-hours",
                         API + "/displays/{id}/quirks",
-                        API + "/quirks/{id}/settlement")
+                        API + "/quirks/{id}/settlement",
+                        API + "/instruments/{id}/corrections",
+                        API + "/instruments/{id}/corrections/preview",
+                        API + "/instruments/{id}/corrections/{correction}/withdrawal")
                 .hasAnyRole(CALIBRATOR, ENGINEER);
         rules.requestMatchers(PUT, API + "/advice/{id}").hasAnyRole(CALIBRATOR, ENGINEER);
         for (var things : NAMED_BY_AN_UPLOAD) {

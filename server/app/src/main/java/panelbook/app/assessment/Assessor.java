@@ -122,10 +122,14 @@ class Assessor {
         if (left == null || !left.signed() || run.run().purpose() == Purpose.AS_LEFT) {
             figures.addAll(subject.verification());
         }
-        if (left != null && left.run() != null) {
-            figures.addAll(OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run));
-        }
+        figures.addAll(drift(left, run));
         return figures;
+    }
+
+    private static List<Figure> drift(@Nullable Left left, RunMeasured run) {
+        return left == null || left.run() == null
+                ? List.of()
+                : OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run);
     }
 
     /**
@@ -188,7 +192,8 @@ class Assessor {
         var before = findings.standing(List.of(preset.presetId()));
         findings.stand(all);
         var slots = new HashSet<>(Judged.slotsOn(preset.presetId(), all));
-        slots.addAll(lasting.letStand(subject, before, slots, left == null ? null : left.runId(), agreements));
+        slots.addAll(lasting.letStand(
+                subject, before, slots, left == null ? null : left.runId(), agreements, run -> drift(left, run)));
         findings.stepDown(preset.presetId(), slots);
         return new Assessment(all, causes.report(subject, own, agreements, by));
     }

@@ -37,10 +37,10 @@ public class FindingBook {
 
     private static final String INSERT = """
             insert into finding (id, preset_id, run_id, match_id, instrument_id, rule, metric, value, limit_value, uncertainty,
-                                 conformance, decision, clear, explanation, readings, detail, tolerance_set_id,
+                                 conformance, decision, clear, explanation, readings, corrections, detail, tolerance_set_id,
                                  tolerance_set_revision, target_revision, assessed_at)
             values (:id, :preset, :run, :match, :instrument, :rule, :metric, :value, :limit, :uncertainty, :conformance,
-                    :decision, :clear, :explanation, :readings::jsonb, :detail::jsonb, :set, :revision, :target, :at)
+                    :decision, :clear, :explanation, :readings::jsonb, :corrections, :detail::jsonb, :set, :revision, :target, :at)
             """;
 
     private static final String STAND = """
@@ -81,6 +81,7 @@ public class FindingBook {
                 .addValue("clear", judged.clear())
                 .addValue("explanation", f.explanation())
                 .addValue("readings", json.writeValueAsString(f.readings()))
+                .addValue("corrections", f.corrections().toArray(new String[0]))
                 .addValue("detail", judged.blame() == null ? null : json.writeValueAsString(judged.blame()))
                 .addValue("set", f.toleranceSetId())
                 .addValue("revision", f.toleranceSetVersion())
@@ -172,6 +173,7 @@ public class FindingBook {
                 Words.of(Decision.class, row.getString("decision")),
                 row.getString("explanation"),
                 List.of(json.readValue(row.getString("readings"), ReadingRef[].class)),
+                List.of((String[]) row.getArray("corrections").getArray()),
                 Rows.id(row, "tolerance_set_id"),
                 row.getString("tolerance_set"),
                 row.getLong("tolerance_set_revision"),

@@ -65,7 +65,7 @@ final class HeroDriftFigures {
                         grey -> Math.abs(grey.luminance().residual().value())))
                 .ifPresent(grey -> figures.add(luminance(
                         Metric.HERO_DRIFT_GREY_LUMINANCE, "Grey " + grey.patch(), grey.luminance(), greys(grey))));
-        return List.copyOf(figures);
+        return Figure.naming(figures, followerNow, heroNow, followerThen, heroThen);
     }
 
     /** From the luminance on from which greys are verified as well: below it they mostly show noise. */
@@ -124,6 +124,7 @@ final class HeroDriftFigures {
                 readings,
                 agreement.matchId(),
                 Blame.of(attribution, agreement.heroPresetId(), agreement.inQuestion() != null),
+                List.of(),
                 false);
     }
 

@@ -8,6 +8,7 @@ import org.jspecify.annotations.Nullable;
 import panelbook.app.runs.PresetFacts;
 import panelbook.wire.Decision;
 import panelbook.wire.Finding;
+import panelbook.wire.ReadingRef;
 
 /**
  * A finding with what the causes need to know of it.
@@ -64,6 +65,7 @@ record Judged(
                         f.decision(),
                         f.explanation() + " " + why,
                         f.readings(),
+                        f.corrections(),
                         f.toleranceSetId(),
                         f.toleranceSet(),
                         f.toleranceSetVersion(),
@@ -93,7 +95,13 @@ record Judged(
                 finding.readings(),
                 finding.matchId(),
                 blame,
+                finding.corrections(),
                 false);
+    }
+
+    /** The runs that it rests on. */
+    Set<UUID> runs() {
+        return finding.readings().stream().map(ReadingRef::runId).collect(Collectors.toSet());
     }
 
     /** Whether it rests on a reading of a run. */

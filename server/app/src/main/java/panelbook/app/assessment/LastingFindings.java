@@ -8,11 +8,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import panelbook.app.matching.Agreement;
+import panelbook.app.runs.RunMeasured;
 import panelbook.wire.Purpose;
-import panelbook.wire.Rule;
 
 /**
  * What an earlier run showed and the latest one does not speak of, since it holds other patches or is judged by other
@@ -32,13 +33,14 @@ class LastingFindings {
     }
 
     /**
-     * Lets findings stand on, judged anew where limits or aims were edited since.
+     * Lets findings stand on, judged anew where limits or aims were edited since, or a correction was made or withdrawn.
      *
      * @param subject the preset and its latest run
      * @param before what stood on the preset until now
      * @param judged slots that the latest run speaks of
      * @param leftRunId run that shows the state the preset was left in, or null
      * @param agreements in force
+     * @param ownDrift the figures of a run's drift from the state that the preset was left in
      * @return the slots of all that stands on
      */
     Set<String> letStand(
@@ -46,20 +48,21 @@ class LastingFindings {
             List<Judged> before,
             Collection<String> judged,
             @Nullable UUID leftRunId,
-            List<Agreement> agreements) {
+            List<Agreement> agreements,
+            Function<RunMeasured, List<Figure>> ownDrift) {
         var lasting = before.stream()
                 .filter(finding -> !judged.contains(finding.slot()))
                 .filter(finding -> lasts(finding, subject, leftRunId, agreements))
                 .toList();
         var preset = subject.preset();
         var anew = new ArrayList<Judged>();
-        var verified = new HashMap<UUID, List<Figure>>();
+        var figures = new FiguresAnew(subject, ownDrift);
         var slots = new HashSet<String>();
         for (var finding : lasting) {
-            if (finding.isCurrent(preset)) {
+            if (finding.isCurrent(preset) && isReadAsNow(finding, subject)) {
                 slots.add(finding.slot());
             } else {
-                anew.addAll(judgedAnew(finding, subject, verified));
+                anew.addAll(judgedAnew(finding, subject, figures));
             }
         }
         findings.keep(anew, null);
@@ -81,22 +84,54 @@ class LastingFindings {
         };
     }
 
-    private List<Judged> judgedAnew(Judged finding, Subject subject, Map<UUID, List<Figure>> verified) {
+    /** Whether the readings it rests on would be corrected as they were; those of other presets are taken to be. */
+    private boolean isReadAsNow(Judged finding, Subject subject) {
+        return switch (finding.finding().rule()) {
+            case VERIFICATION, OWN_DRIFT ->
+                new HashSet<>(subjects.correctionsOf(subject, finding.runs()))
+                        .equals(Set.copyOf(finding.finding().corrections()));
+            case HERO_DRIFT, RECALIBRATION, CERTIFICATE, AGREEMENT -> true;
+        };
+    }
+
+    private List<Judged> judgedAnew(Judged finding, Subject subject, FiguresAnew figures) {
         var runId = finding.finding().runId();
         if (runId == null) {
             return List.of();
         }
-        var preset = subject.preset();
-        if (finding.finding().rule() != Rule.VERIFICATION) {
-            return rules.judge(List.of(finding.figure()), preset, runId);
-        }
-        var figures = verified.computeIfAbsent(
-                runId, id -> VerificationFigures.of(preset.target(), subjects.whole(subject, id)));
+        var anew = switch (finding.finding().rule()) {
+            case VERIFICATION -> figures.verification(runId);
+            case OWN_DRIFT -> isReadAsNow(finding, subject) ? List.of(finding.figure()) : figures.ownDrift(runId);
+            case HERO_DRIFT, RECALIBRATION, CERTIFICATE, AGREEMENT -> List.of(finding.figure());
+        };
         return rules.judge(
-                figures.stream()
+                anew.stream()
                         .filter(figure -> figure.metric() == finding.finding().metric())
                         .toList(),
-                preset,
+                subject.preset(),
                 runId);
+    }
+
+    /** Figures of earlier runs, worked out once for each. */
+    private final class FiguresAnew {
+
+        private final Subject subject;
+        private final Function<RunMeasured, List<Figure>> drift;
+        private final Map<UUID, List<Figure>> verified = new HashMap<>();
+        private final Map<UUID, List<Figure>> drifted = new HashMap<>();
+
+        FiguresAnew(Subject subject, Function<RunMeasured, List<Figure>> drift) {
+            this.subject = subject;
+            this.drift = drift;
+        }
+
+        List<Figure> verification(UUID runId) {
+            return verified.computeIfAbsent(
+                    runId, id -> VerificationFigures.of(subject.preset().target(), subjects.whole(subject, id)));
+        }
+
+        List<Figure> ownDrift(UUID runId) {
+            return drifted.computeIfAbsent(runId, id -> drift.apply(subjects.whole(subject, id)));
+        }
     }
 }

@@ -61,7 +61,7 @@ final class OwnDriftFigures {
                         "The patch that moved most is " + patch.patch() + ", by ΔE ITP "
                                 + Say.fixed(patch.deltaEItp().value(), 1) + since,
                         List.of(now.ref(patch.patch()), baseline.ref(patch.patch())))));
-        return List.copyOf(figures);
+        return Figure.naming(figures, now, baseline);
     }
 
     private static double white(RunMeasured run) {

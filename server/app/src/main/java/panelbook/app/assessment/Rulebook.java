@@ -64,6 +64,7 @@ class Rulebook {
                 judgement.decision(),
                 figure.explanation(),
                 figure.readings(),
+                figure.corrections(),
                 tolerances.setId(),
                 tolerances.setName(),
                 tolerances.revision(),

@@ -36,6 +36,11 @@ class Subjects {
         return runId.equals(subject.run().id()) ? subject.run() : runs.whole(subject.preset(), runId);
     }
 
+    /** Names of the corrections that runs of the subject's preset are read with. */
+    List<String> correctionsOf(Subject subject, Collection<UUID> runIds) {
+        return runs.correctionsOf(subject.preset(), runIds);
+    }
+
     /** Runs by id, cut down to their greys; the presets of all of them must be among those given. */
     Map<UUID, RunMeasured> greysOf(Collection<UUID> runIds, Map<UUID, PresetFacts> presets) {
         return runs.greysOf(runIds, presets);

@@ -18,6 +18,7 @@ import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.RunJudge;
 import panelbook.app.runs.StoredRun;
+import panelbook.app.signalpath.Diagnoses;
 import panelbook.colorimetry.signal.Reading;
 import panelbook.wire.BaselineDraft;
 import panelbook.wire.Decision;
@@ -35,8 +36,16 @@ class Verdicts implements RunJudge {
     private final PresetFactsBook presets;
     private final RunBook runs;
     private final Subjects subjects;
+    private final Diagnoses diagnoses;
 
-    Verdicts(Assessor assessor, Baselines baselines, PresetFactsBook presets, RunBook runs, Subjects subjects) {
+    Verdicts(
+            Assessor assessor,
+            Baselines baselines,
+            PresetFactsBook presets,
+            RunBook runs,
+            Subjects subjects,
+            Diagnoses diagnoses) {
+        this.diagnoses = diagnoses;
         this.assessor = assessor;
         this.baselines = baselines;
         this.presets = presets;
@@ -114,19 +123,19 @@ class Verdicts implements RunJudge {
         if (latest.isPresent()
                 && latest.get().id().equals(run.id())
                 && !subject.preset().retired()) {
-            return verdict(run, subject.preset().path(), outcome, assessor.judgeStanding(subject, by()));
+            return verdict(subject, outcome, assessor.judgeStanding(subject, by()));
         }
         var late = assessor.judgeLate(subject, by());
         if (latest.isEmpty() || !outcome.becomes() || subject.preset().retired()) {
-            return verdict(run, subject.preset().path(), outcome, late);
+            return verdict(subject, outcome, late);
         }
         // what came after it is to be judged by the baseline that it became
         var standing = assessor.judgeStanding(subjects.of(subject.preset(), latest.get()), by());
-        return verdict(
-                run, subject.preset().path(), outcome, new Assessor.Assessment(late.findings(), standing.alerts()));
+        return verdict(subject, outcome, new Assessor.Assessment(late.findings(), standing.alerts()));
     }
 
-    private static RunVerdict verdict(StoredRun run, String path, Outcome outcome, Assessor.Assessment assessment) {
+    private RunVerdict verdict(Subject subject, Outcome outcome, Assessor.Assessment assessment) {
+        var run = subject.run().run();
         var findings = assessment.findings().stream()
                 .map(Judged::finding)
                 .sorted(Comparator.comparing(Finding::decision).reversed())
@@ -138,7 +147,7 @@ class Verdicts implements RunJudge {
                 .orElse(Decision.WITHIN);
         return new RunVerdict(
                 run.id(),
-                path,
+                subject.preset().path(),
                 run.purpose(),
                 worst,
                 run.warmedUp(),
@@ -146,7 +155,8 @@ class Verdicts implements RunJudge {
                 outcome.note(),
                 findings,
                 assessment.alerts(),
-                run.readingCount());
+                run.readingCount(),
+                diagnoses.quickly(subject.preset(), subject.run()).orElse(null));
     }
 
     /**

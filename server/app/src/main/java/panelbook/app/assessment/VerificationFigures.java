@@ -52,7 +52,7 @@ final class VerificationFigures {
         figures.greys();
         figures.differences();
         figures.gamut();
-        return List.copyOf(figures.figures);
+        return Figure.naming(figures.figures, run);
     }
 
     private void white() {
@@ -105,10 +105,17 @@ final class VerificationFigures {
                     Metric.CONTRAST,
                     contrast,
                     contrast * uncertainty(meter.ofLogLuminance(1, white), meter.ofLogLuminance(-1, luminance)),
-                    "Contrast is " + Say.fixed(contrast, 0) + ":1.",
+                    contrastInWords(contrast, white),
                     run.white(),
                     run.black());
         });
+    }
+
+    private String contrastInWords(double contrast, double white) {
+        return run.measured().contrast().isPresent()
+                ? "Contrast is " + Say.fixed(contrast, 0) + ":1."
+                : "Contrast is not measurable, since black lies at the meter's floor: at least "
+                        + Say.fixed(white / (3 * meter.luminanceFloor()), 0) + ":1.";
     }
 
     private void greys() {

@@ -25,6 +25,7 @@ public class InstrumentFactsBook {
     public Map<UUID, InstrumentFacts> findAll(Collection<UUID> ids) {
         var found = new HashMap<UUID, InstrumentFacts>();
         var certificates = certificatesOf(ids);
+        var corrections = correctionsOf(ids);
         jdbc.sql("select * from instrument where id = any (:ids)")
                 .param("ids", ids.toArray(new UUID[0]))
                 .query((row, n) -> new InstrumentFacts(
@@ -35,9 +36,30 @@ public class InstrumentFactsBook {
                         row.getDouble("chromaticity_uncertainty"),
                         row.getDouble("chromaticity_repeatability"),
                         row.getDouble("luminance_floor"),
-                        certificates.getOrDefault(Rows.id(row, "id"), List.of())))
+                        certificates.getOrDefault(Rows.id(row, "id"), List.of()),
+                        corrections.getOrDefault(Rows.id(row, "id"), List.of())))
                 .list()
                 .forEach(facts -> found.put(facts.id(), facts));
+        return found;
+    }
+
+    private Map<UUID, List<MeterCorrection>> correctionsOf(Collection<UUID> ids) {
+        var found = new HashMap<UUID, List<MeterCorrection>>();
+        jdbc.sql("""
+                        select c.*, coalesce(d.name, c.model) as place
+                        from instrument_correction c left join display d on d.id = c.display_id
+                        where c.instrument_id = any (:ids)
+                          and not exists (select 1 from instrument_correction_withdrawal w where w.correction_id = c.id)
+                        """).param("ids", ids.toArray(new UUID[0])).query(row -> {
+            found.computeIfAbsent(Rows.id(row, "instrument_id"), id -> new ArrayList<>())
+                    .add(new MeterCorrection(
+                            Rows.id(row, "id"),
+                            Rows.idOrNull(row, "display_id"),
+                            row.getString("place"),
+                            row.getInt("version"),
+                            CorrectionMatrix.of(row),
+                            Rows.instantOrNull(row, "valid_from")));
+        });
         return found;
     }
 

@@ -51,6 +51,9 @@ final class DocumentedOperations implements GlobalOperationCustomizer {
         if (hasAnnotation(method, PathVariable.class)) {
             problem(responses, 404, "There is no such thing.");
         }
+        if (method.hasMethodAnnotation(RefusesByContent.class)) {
+            problem(responses, 409, "The book does not hold what the answer is made from.");
+        }
         if (isPost(method) || isPut(method)) {
             problem(responses, 409, "It contradicts what is in the book.");
             problem(responses, 413, "More than one request takes.");

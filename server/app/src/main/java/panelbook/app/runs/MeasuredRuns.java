@@ -8,8 +8,12 @@ import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.springframework.stereotype.Component;
+import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.instruments.InstrumentFactsBook;
+import panelbook.app.instruments.MeterCorrection;
+import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.Reading;
+import panelbook.wire.ReadingEntry;
 
 /** Runs as they are to be read: brought together with their presets, instruments and readings. */
 @Component
@@ -18,8 +22,10 @@ public class MeasuredRuns {
     private final RunBook runs;
     private final ReadingBook readings;
     private final InstrumentFactsBook instruments;
+    private final PresetFactsBook presets;
 
-    MeasuredRuns(RunBook runs, ReadingBook readings, InstrumentFactsBook instruments) {
+    MeasuredRuns(RunBook runs, ReadingBook readings, InstrumentFactsBook instruments, PresetFactsBook presets) {
+        this.presets = presets;
         this.runs = runs;
         this.readings = readings;
         this.instruments = instruments;
@@ -27,9 +33,7 @@ public class MeasuredRuns {
 
     /** A run of the preset with the readings given, as they were taken. */
     public RunMeasured of(PresetFacts preset, StoredRun run, List<Reading> all) {
-        var instrument = Objects.requireNonNull(
-                instruments.findAll(List.of(run.instrumentId())).get(run.instrumentId()), "instrument of a run");
-        return RunMeasured.of(run, preset, instrument, all);
+        return RunMeasured.of(run, preset, meterOf(run, metersOf(List.of(run))), all);
     }
 
     /** A run of the preset with all its readings. */
@@ -46,11 +50,41 @@ public class MeasuredRuns {
         return of(preset, runs.find(runId).orElseThrow(() -> new IllegalStateException("no run " + runId)));
     }
 
+    /** A run of the preset, cut down to its greys. */
+    public RunMeasured greysOf(PresetFacts preset, StoredRun run) {
+        return of(preset, run, readings.greysOf(List.of(run.id())).getOrDefault(run.id(), List.of()));
+    }
+
+    /** Names of the corrections that runs of the preset are read with, each once; of those read as they were taken none. */
+    public List<String> correctionsOf(PresetFacts preset, Collection<UUID> runIds) {
+        var stored = runs.findAll(runIds);
+        var meters = metersOf(stored);
+        return stored.stream()
+                .map(run -> RunMeasured.of(run, preset, meterOf(run, meters), List.of()))
+                .flatMap(run -> run.correctionName().stream())
+                .distinct()
+                .toList();
+    }
+
+    /** Readings of a run as the correction of its meter gives them. */
+    List<ReadingEntry> corrected(UUID runId, List<ReadingEntry> taken) {
+        var run = runs.find(runId).orElseThrow();
+        var preset = presets.find(run.presetId()).orElseThrow();
+        var correction = of(preset, run, List.of()).correction();
+        return correction == null
+                ? taken
+                : taken.stream().map(reading -> corrected(reading, correction)).toList();
+    }
+
+    private static ReadingEntry corrected(ReadingEntry r, MeterCorrection correction) {
+        var xyz = correction.matrix().correct(new XYZ(r.x(), r.y(), r.z())).xyz();
+        return new ReadingEntry(r.red(), r.green(), r.blue(), xyz.x(), xyz.y(), xyz.z());
+    }
+
     /** Runs by id, cut down to their greys; the presets of all of them must be among those given. */
     public Map<UUID, RunMeasured> greysOf(Collection<UUID> runIds, Map<UUID, PresetFacts> presets) {
         var stored = runs.findAll(runIds);
-        var meters =
-                instruments.findAll(stored.stream().map(StoredRun::instrumentId).collect(Collectors.toSet()));
+        var meters = metersOf(stored);
         var greys = readings.greysOf(runIds);
         var measured = new HashMap<UUID, RunMeasured>();
         for (var run : stored) {
@@ -59,9 +93,17 @@ public class MeasuredRuns {
                     RunMeasured.of(
                             run,
                             Objects.requireNonNull(presets.get(run.presetId()), "preset of a run"),
-                            Objects.requireNonNull(meters.get(run.instrumentId()), "instrument of a run"),
+                            meterOf(run, meters),
                             greys.getOrDefault(run.id(), List.of())));
         }
         return measured;
+    }
+
+    private Map<UUID, InstrumentFacts> metersOf(List<StoredRun> stored) {
+        return instruments.findAll(stored.stream().map(StoredRun::instrumentId).collect(Collectors.toSet()));
+    }
+
+    private static InstrumentFacts meterOf(StoredRun run, Map<UUID, InstrumentFacts> meters) {
+        return Objects.requireNonNull(meters.get(run.instrumentId()), "instrument of a run");
     }
 }

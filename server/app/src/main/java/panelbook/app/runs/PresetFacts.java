@@ -9,6 +9,7 @@ import panelbook.colorimetry.signal.Target;
  * What has to be known of a preset to take in and judge a run on it.
  *
  * @param path facility/room/display/preset
+ * @param model of its display
  * @param panelTechnology of its display
  * @param retiredAt when it or its display was taken out of use, or null
  * @param warmUpMinutes that its tolerance set asks for
@@ -19,6 +20,7 @@ public record PresetFacts(
         UUID displayId,
         @Nullable UUID roomId,
         UUID facilityId,
+        String model,
         String panelTechnology,
         UUID targetId,
         long targetRevision,

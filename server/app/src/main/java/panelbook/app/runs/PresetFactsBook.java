@@ -16,7 +16,7 @@ import panelbook.app.database.Rows;
 public class PresetFactsBook {
 
     private static final String SELECT = """
-            select p.id as preset_id, d.id as display_id, st.room_id, d.facility_id, d.panel_technology,
+            select p.id as preset_id, d.id as display_id, st.room_id, d.facility_id, d.model, d.panel_technology,
                    %s as path,
                    least(p.retired_at, d.retired_at) as retired_at,
                    tr.*, ts.warm_up_minutes, ts.revision as tolerance_set_revision
@@ -58,6 +58,7 @@ public class PresetFactsBook {
                 Rows.id(row, "display_id"),
                 Rows.idOrNull(row, "room_id"),
                 Rows.id(row, "facility_id"),
+                row.getString("model"),
                 row.getString("panel_technology"),
                 Rows.id(row, "target_id"),
                 row.getLong("revision"),

@@ -93,4 +93,28 @@ public class RunBook {
                 .query((row, n) -> RunRows.stored(row))
                 .list();
     }
+
+    /**
+     * The run of a preset, taken last, that holds at least so many greys from black to white, leaving out those taken cold
+     * and those taken while matching.
+     *
+     * @param black code value
+     * @param white code value
+     */
+    public Optional<StoredRun> latestRampOf(UUID presetId, int black, int white, int leastLevels) {
+        return jdbc.sql("""
+                        select r.* from run r
+                        where r.preset_id = :preset and r.purpose <> 'match' and r.warmed_up is not false
+                          and (select count(*) from reading
+                               where run_id = r.id and red = green and green = blue and red between :black and :white)
+                              >= :levels
+                        order by r.taken_at desc, r.received_at desc limit 1
+                        """)
+                .param("preset", presetId)
+                .param("black", black)
+                .param("white", white)
+                .param("levels", leastLevels)
+                .query((row, n) -> RunRows.stored(row))
+                .optional();
+    }
 }

@@ -32,11 +32,13 @@ class RunController {
 
     private final Runs runs;
     private final ReadingBook readings;
+    private final MeasuredRuns measured;
     private final JdbcClient jdbc;
 
-    RunController(Runs runs, ReadingBook readings, JdbcClient jdbc) {
+    RunController(Runs runs, ReadingBook readings, MeasuredRuns measured, JdbcClient jdbc) {
         this.runs = runs;
         this.readings = readings;
+        this.measured = measured;
         this.jdbc = jdbc;
     }
 
@@ -61,12 +63,15 @@ class RunController {
         return runs.firstAnswer(id).orElseThrow(() -> Refusal.notFound("run", id));
     }
 
+    /** Readings as they were taken, or with {@code corrected} as the correction of the meter that is in force gives them. */
     @GetMapping(RUNS + "/{id}/readings")
-    Page<ReadingEntry> runReadings(@PathVariable UUID id, Paging paging) {
+    Page<ReadingEntry> runReadings(
+            @PathVariable UUID id, @RequestParam(defaultValue = "false") boolean corrected, Paging paging) {
         run(id);
         var after = paging.parsed(0, Integer::valueOf);
         var from = after == null ? -1 : after;
-        var found = readings.page(id, from, paging.fetch());
+        var taken = readings.page(id, from, paging.fetch());
+        var found = corrected ? measured.corrected(id, taken) : taken;
         return paging.page(found, last -> List.of(Integer.toString(from + paging.limit())));
     }
 

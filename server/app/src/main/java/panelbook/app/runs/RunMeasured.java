@@ -1,8 +1,11 @@
 package panelbook.app.runs;
 
 import java.util.List;
+import java.util.Optional;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import panelbook.app.instruments.InstrumentFacts;
+import panelbook.app.instruments.MeterCorrection;
 import panelbook.colorimetry.drift.MeasuredRun;
 import panelbook.colorimetry.signal.Patch;
 import panelbook.colorimetry.signal.Reading;
@@ -10,18 +13,33 @@ import panelbook.colorimetry.signal.Readings;
 import panelbook.wire.ReadingRef;
 
 /**
- * A run with its readings and what they are worth.
+ * A run with its readings, corrected, and what they are worth.
  *
+ * @param correction that the readings were corrected with; null when they are as they were taken
  * @param measured in the code values of the preset's target
  */
-public record RunMeasured(StoredRun run, InstrumentFacts instrument, MeasuredRun measured) {
+public record RunMeasured(
+        StoredRun run, InstrumentFacts instrument, @Nullable MeterCorrection correction, MeasuredRun measured) {
 
-    static RunMeasured of(StoredRun run, PresetFacts preset, InstrumentFacts instrument, List<Reading> readings) {
+    /** Of readings as they were taken. */
+    static RunMeasured of(StoredRun run, PresetFacts preset, InstrumentFacts instrument, List<Reading> raw) {
+        var correction = instrument
+                .correctionFor(run.takenAt(), preset.displayId(), preset.model())
+                .orElse(null);
+        var readings =
+                correction == null ? raw : correction.matrix().correct(raw).readings();
         return new RunMeasured(
                 run,
                 instrument,
+                correction,
                 new MeasuredRun(
-                        Readings.of(preset.target().codes(), readings), instrument.on(preset.panelTechnology())));
+                        Readings.of(preset.target().codes(), readings),
+                        instrument.on(preset.panelTechnology(), correction)));
+    }
+
+    /** Name of the correction that its readings were corrected with; empty when they are as they were taken. */
+    public Optional<String> correctionName() {
+        return Optional.ofNullable(correction).map(applied -> applied.name(instrument.name()));
     }
 
     /** The id of the run. */

@@ -21,6 +21,7 @@ import panelbook.wire.Role;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
 
 /** Takes runs in and finds them again. */
 @Service
@@ -93,7 +94,7 @@ public class Runs {
                 .param("id", runId)
                 .query(String.class)
                 .optional()
-                .map(answer -> json.readValue(answer, RunVerdict.class));
+                .map(this::verdict);
     }
 
     private Optional<RunVerdict> firstAnswer(UUID runId, byte[] digest) {
@@ -108,7 +109,18 @@ public class Runs {
                         + ": nothing was changed. Give this run an id of its own, made from its content.");
             }
         });
-        return found.map(answer -> json.readValue(answer.answer(), RunVerdict.class));
+        return found.map(answer -> verdict(answer.answer()));
+    }
+
+    /** Findings of answers given before meters had corrections name none. */
+    private RunVerdict verdict(String answer) {
+        var tree = json.readTree(answer);
+        for (var finding : tree.path("findings")) {
+            if (finding instanceof ObjectNode fields && !fields.has("corrections")) {
+                fields.putArray("corrections");
+            }
+        }
+        return json.treeToValue(tree, RunVerdict.class);
     }
 
     private record StoredAnswer(byte[] digest, String answer) {}

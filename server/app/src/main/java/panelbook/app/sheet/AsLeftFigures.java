@@ -10,12 +10,11 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import panelbook.app.assessment.FindingBook;
+import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFacts;
-import panelbook.app.runs.ReadingBook;
 import panelbook.colorimetry.UV1976;
 import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.Reading;
-import panelbook.colorimetry.signal.Readings;
 import panelbook.colorimetry.verification.Statistic;
 import panelbook.colorimetry.verification.Verification;
 import panelbook.wire.AsLeft;
@@ -30,16 +29,17 @@ import panelbook.wire.Run;
 @Component
 class AsLeftFigures {
 
-    private final ReadingBook readings;
+    private final MeasuredRuns runs;
     private final FindingBook findings;
 
-    AsLeftFigures(ReadingBook readings, FindingBook findings) {
-        this.readings = readings;
+    AsLeftFigures(MeasuredRuns runs, FindingBook findings) {
+        this.runs = runs;
         this.findings = findings;
     }
 
     AsLeft of(Run run, PresetFacts preset, Display display, Instant now) {
-        var measured = Readings.of(preset.target().codes(), readings.of(run.id()));
+        var read = runs.whole(preset, run.id());
+        var measured = read.readings();
         var verification = Verification.of(preset.target(), measured, Verification.DEFAULT_FLOOR);
         var white = measured.white().map(Reading::xyz);
         var chromaticity = white.flatMap(XYZ::uv1976);
@@ -54,9 +54,10 @@ class AsLeftFigures {
                 temperature.map(cct -> boxed(cct.kelvin())).orElse(null),
                 temperature.map(cct -> boxed(cct.duv())).orElse(null),
                 measured.black().map(black -> black.xyz().luminance()).orElse(null),
-                boxed(verification.contrast()),
+                boxed(read.measured().contrast()),
                 deviation(verification.deltaEItp()),
                 deviation(verification.deltaE2000()),
+                read.correctionName().orElse(null),
                 verified(run, preset.presetId()));
     }
 

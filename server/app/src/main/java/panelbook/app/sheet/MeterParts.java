@@ -2,7 +2,6 @@ package panelbook.app.sheet;
 
 import java.time.Duration;
 import java.time.Instant;
-import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -14,10 +13,14 @@ import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
+import panelbook.app.instruments.InstrumentFacts;
+import panelbook.app.instruments.InstrumentFactsBook;
 import panelbook.app.instruments.Instruments;
 import panelbook.app.runs.RunBook;
 import panelbook.wire.Certificate;
+import panelbook.wire.Display;
 import panelbook.wire.Preset;
+import panelbook.wire.SheetCorrection;
 import panelbook.wire.SheetMeter;
 
 /** The meters on a sheet. */
@@ -27,21 +30,24 @@ class MeterParts {
     private static final Duration LATELY = Duration.ofDays(365);
 
     private final Instruments instruments;
+    private final InstrumentFactsBook facts;
     private final RunBook runs;
 
-    MeterParts(Instruments instruments, RunBook runs) {
+    MeterParts(Instruments instruments, InstrumentFactsBook facts, RunBook runs) {
+        this.facts = facts;
         this.instruments = instruments;
         this.runs = runs;
     }
 
     /** Those in hand first, then those used lately on the presets or for their baselines, by name. */
-    List<SheetMeter> of(List<Preset> presets, Set<UUID> inHand, Instant now) {
+    List<SheetMeter> of(List<Preset> presets, List<Display> displays, Set<UUID> inHand, Instant now) {
         var used = used(presets, now);
         var ids = new HashSet<>(inHand);
         ids.addAll(used.keySet());
-        var day = now.atOffset(ZoneOffset.UTC).toLocalDate();
+        var meters = facts.findAll(ids);
         return ids.stream()
-                .map(id -> meter(id, inHand.contains(id), used.get(id), day))
+                .map(id ->
+                        meter(id, inHand.contains(id), used.get(id), corrections(meters.get(id), displays, now), now))
                 .sorted(Comparator.comparing((SheetMeter meter) -> !meter.inHand())
                         .thenComparing(meter -> meter.instrument().name()))
                 .toList();
@@ -60,7 +66,24 @@ class MeterParts {
         return used;
     }
 
-    private SheetMeter meter(UUID id, boolean inHand, @Nullable Instant lastUsedAt, LocalDate day) {
+    /** What a run taken now would be corrected with. */
+    private static List<SheetCorrection> corrections(
+            @Nullable InstrumentFacts meter, List<Display> displays, Instant now) {
+        if (meter == null) {
+            return List.of();
+        }
+        return displays.stream()
+                .map(display -> new SheetCorrection(
+                        display.name(),
+                        meter.correctionFor(now, display.id(), display.model())
+                                .map(correction -> correction.name(meter.name()))
+                                .orElse(null)))
+                .toList();
+    }
+
+    private SheetMeter meter(
+            UUID id, boolean inHand, @Nullable Instant lastUsedAt, List<SheetCorrection> corrections, Instant now) {
+        var day = now.atOffset(ZoneOffset.UTC).toLocalDate();
         var certificate = instruments.certificates(id).stream()
                 .filter(one -> !one.issuedOn().isAfter(day))
                 .max(Comparator.comparing(Certificate::expiresOn))
@@ -70,6 +93,7 @@ class MeterParts {
                 inHand,
                 lastUsedAt,
                 certificate,
-                certificate != null && !certificate.expiresOn().isBefore(day));
+                certificate != null && !certificate.expiresOn().isBefore(day),
+                corrections);
     }
 }

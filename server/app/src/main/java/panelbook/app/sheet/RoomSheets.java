@@ -68,7 +68,7 @@ class RoomSheets {
         var displays = contents.displays(roomId);
         var presets = contents.presets(roomId);
         var ids = presets.stream().map(Preset::id).collect(Collectors.toSet());
-        var ofMeters = meters.of(presets, inHand, now);
+        var ofMeters = meters.of(presets, displays, inHand, now);
         var subjects = Stream.concat(
                         ids.stream(),
                         ofMeters.stream().map(meter -> meter.instrument().id()))

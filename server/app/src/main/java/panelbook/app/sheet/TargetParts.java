@@ -10,6 +10,7 @@ import panelbook.app.assessment.FindingBook;
 import panelbook.app.fleet.RoomContents;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
+import panelbook.app.signalpath.Diagnoses;
 import panelbook.wire.Display;
 import panelbook.wire.Preset;
 import panelbook.wire.SheetPreset;
@@ -24,9 +25,16 @@ class TargetParts {
     private final RunBook runs;
     private final FindingBook findings;
     private final AsLeftFigures asLeft;
+    private final Diagnoses diagnoses;
 
     TargetParts(
-            RoomContents contents, PresetFactsBook facts, RunBook runs, FindingBook findings, AsLeftFigures asLeft) {
+            RoomContents contents,
+            PresetFactsBook facts,
+            RunBook runs,
+            FindingBook findings,
+            AsLeftFigures asLeft,
+            Diagnoses diagnoses) {
+        this.diagnoses = diagnoses;
         this.contents = contents;
         this.facts = facts;
         this.runs = runs;
@@ -61,6 +69,7 @@ class TargetParts {
                 baseline == null ? null : asLeft.of(baseline, known.facts(preset), known.display(preset), now),
                 known.latest(preset),
                 known.drift(preset, false),
-                known.drift(preset, true));
+                known.drift(preset, true),
+                diagnoses.latestOf(known.facts(preset)).orElse(null));
     }
 }

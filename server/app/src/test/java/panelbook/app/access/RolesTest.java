@@ -83,11 +83,16 @@ class RolesTest extends ServiceTest {
             POST /instruments/{id}/retirement   E
             POST /instruments/{id}/certificates E
             GET /instruments/{id}/certificates  ECM
+            POST /instruments/{id}/corrections  EC
+            GET /instruments/{id}/corrections   ECM
+            POST /instruments/{id}/corrections/preview EC
+            POST /instruments/{id}/corrections/{correction}/withdrawal EC
             POST /runs                          ECP
             GET /runs                           ECM
             GET /runs/{id}                      ECM
             GET /runs/{id}/verdict              ECMP
             GET /runs/{id}/findings             ECM
+            GET /runs/{id}/diagnosis            ECM
             GET /runs/{id}/readings             ECM
             POST /matches                       EC
             GET /matches                        ECM

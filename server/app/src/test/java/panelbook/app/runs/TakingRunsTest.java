@@ -18,6 +18,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import panelbook.app.testing.Answer;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
@@ -34,6 +36,9 @@ import panelbook.wire.TargetDraft;
 
 /** Runs go in whole or not at all, and the same run again is the same run. */
 class TakingRunsTest extends ServiceTest {
+
+    @Autowired
+    private JdbcClient jdbc;
 
     private Studio studio;
     private Instant now;
@@ -53,6 +58,31 @@ class TakingRunsTest extends ServiceTest {
         assertThat(as(Role.PROBE).get("/runs/" + run.id() + "/verdict").as(RunVerdict.class))
                 .isEqualTo(first.as(RunVerdict.class));
         assertThat(engineer().all("/runs?preset=" + studio.hero(), Run.class)).hasSize(1);
+    }
+
+    /** Answers are kept as they were given; what they did not know of yet reads as nothing. */
+    @Test
+    void anAnswerGivenByAnEarlierVersionOfTheServiceIsStillGiven() {
+        var run = run(Studio.readings(asAimed()));
+        var first = studio.upload(run);
+        asAnEarlierVersionKept(run.id());
+        assertThat(engineer()
+                        .get("/runs/" + run.id() + "/verdict")
+                        .as(RunVerdict.class)
+                        .findings())
+                .hasSameSizeAs(first.findings())
+                .allSatisfy(finding -> assertThat(finding.corrections()).isEmpty());
+        engineer().post("/runs", run).expect(200);
+    }
+
+    private void asAnEarlierVersionKept(UUID runId) {
+        jdbc.sql("alter table run_answer disable trigger history").update();
+        jdbc.sql("""
+                        update run_answer set answer = (answer - 'diagnosis') || jsonb_build_object('findings',
+                            (select jsonb_agg(f - 'corrections') from jsonb_array_elements(answer -> 'findings') f))
+                        where run_id = :run
+                        """).param("run", runId).update();
+        jdbc.sql("alter table run_answer enable trigger history").update();
     }
 
     @Test

@@ -136,6 +136,22 @@ class RoomSheetTest extends ServiceTest {
     }
 
     @Test
+    void aContrastIsNotMeasurableWhereBlackLiesAtTheMetersFloor() {
+        // the floor of the studio's meter is 0.0002 cd/m², three of it its limit of detection: common practice
+        UnaryOperator<XYZ> noBlack = xyz -> xyz.luminance() < 0.01 ? new XYZ(1e-4, 1e-4, 1e-4) : xyz;
+        var run = studio.run(follower, Purpose.AS_LEFT, visit, noBlack);
+        var verdict = studio.upload(run);
+        var asLeft = asLeft(follower);
+        assertThat(asLeft.blackLuminance()).isEqualTo(1e-4);
+        assertThat(asLeft.contrast()).isNull();
+        assertThat(verdict.findings())
+                .filteredOn(finding -> finding.metric() == Metric.CONTRAST)
+                .allSatisfy(finding -> assertThat(finding.explanation())
+                        .isEqualTo("Contrast is not measurable, since black lies at the meter's floor: at least"
+                                + " 1666667:1."));
+    }
+
+    @Test
     void theHeroComesFirstAndTheAimStandsInWords() {
         studio.display("A display before it by name", "lcd");
         assertThat(sheet("").targets()).singleElement().satisfies(target -> {

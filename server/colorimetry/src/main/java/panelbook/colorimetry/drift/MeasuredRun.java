@@ -1,6 +1,7 @@
 package panelbook.colorimetry.drift;
 
 import java.util.Optional;
+import java.util.OptionalDouble;
 import panelbook.colorimetry.signal.Reading;
 import panelbook.colorimetry.signal.Readings;
 import panelbook.colorimetry.uncertainty.InstrumentUncertainty;
@@ -27,6 +28,19 @@ public record MeasuredRun(Readings readings, InstrumentUncertainty uncertainty) 
     /** Black, when the instrument can tell it from nothing: a ratio to it means something. */
     Optional<Measured> litBlack() {
         return readings.black().filter(this::isLit).map(this::measured);
+    }
+
+    /**
+     * Contrast: white over black.
+     *
+     * @return a ratio; empty when one of the two was not measured, or the instrument cannot tell it from nothing
+     */
+    public OptionalDouble contrast() {
+        return white().stream()
+                .flatMap(white -> litBlack().stream()
+                        .map(black -> white.xyz().y() / black.xyz().y()))
+                .mapToDouble(Double::doubleValue)
+                .findFirst();
     }
 
     /**

@@ -1,6 +1,6 @@
 package panelbook.colorimetry.signalpath;
 
-/** Where to look first; a key for a text that is kept elsewhere. Common practice, no published source. */
+/** Where to look first; {@link DiagnosisText} has the words. Common practice, no published source. */
 public enum FirstCheck {
     /** Nothing. */
     NOTHING,

@@ -6,7 +6,6 @@ import panelbook.colorimetry.signal.Target;
 
 /** The part of a grey ramp from black to white, as signals and luminances in cd/m2. */
 record Ramp(double[] signals, double[] luminances) {
-    static final int LEAST_LEVELS = 5;
 
     static Ramp of(Target target, List<Reading> greys, RampNoise noise) {
         for (Reading r : greys) {
@@ -20,8 +19,8 @@ record Ramp(double[] signals, double[] luminances) {
                         && r.patch().red() <= target.codes().white())
                 .toList();
         long levels = within.stream().map(Reading::patch).distinct().count();
-        if (levels < LEAST_LEVELS) {
-            throw new IllegalArgumentException("a signal path is told from at least " + LEAST_LEVELS
+        if (levels < SignalPath.LEAST_LEVELS) {
+            throw new IllegalArgumentException("a signal path is told from at least " + SignalPath.LEAST_LEVELS
                     + " greys from black to white, but there are " + levels + "; measure a longer ramp");
         }
         double brightest = within.stream().mapToDouble(Reading::luminance).max().orElseThrow();

@@ -3,6 +3,7 @@ package panelbook.colorimetry.signalpath;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import panelbook.colorimetry.signal.Reading;
 import panelbook.colorimetry.signal.Target;
 import panelbook.colorimetry.uncertainty.Normal;
@@ -36,6 +37,9 @@ public final class SignalPath {
      * as intended a fault in fewer than 1 of 1,000 ramps. House rule.
      */
     public static final double PRIOR = 14;
+
+    /** Fewer levels of grey tell nothing: three figures of each curve are free. */
+    public static final int LEAST_LEVELS = 5;
 
     /**
      * The least chi2 between two curves that are told apart: at 50, noise of standard deviation 1 bridges half of it and
@@ -79,6 +83,24 @@ public final class SignalPath {
      */
     public static Diagnosis diagnose(Target target, List<Reading> greys, RampNoise noise) {
         return new SignalPath(target).diagnose(Ramp.of(target, greys, noise), noise);
+    }
+
+    /**
+     * The cheap first look: whether the path is as intended so plainly that no fault can be likelier. A fault fits at best
+     * with chi2 of 0, and {@link #PRIOR} is added to it; so where the intended curve leaves no more than that, the other
+     * curves, which take some ten times as long, decide nothing.
+     *
+     * @param target as for {@link #diagnose(Target, List, RampNoise)}
+     * @param greys as for {@link #diagnose(Target, List, RampNoise)}
+     * @param noise how far readings scatter
+     * @return what the full diagnosis ranks first; empty when the faults must be weighed as well
+     * @throws IllegalArgumentException as {@link #diagnose(Target, List, RampNoise)}
+     */
+    public static Optional<Ranked> plainlyAsIntended(Target target, List<Reading> greys, RampNoise noise) {
+        Ramp ramp = Ramp.of(target, greys, noise);
+        Explanation intended = Explanation.of(Explanation.Kind.AS_INTENDED);
+        Candidate candidate = new Candidate(intended, new SignalPath(target).bestFit(intended, ramp, noise));
+        return candidate.fit().chiSquared() < PRIOR ? Optional.of(ranked(candidate, ramp, noise, 1)) : Optional.empty();
     }
 
     private record Candidate(Explanation explanation, Fit fit) {}

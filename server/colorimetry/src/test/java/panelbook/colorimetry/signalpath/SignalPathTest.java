@@ -6,6 +6,8 @@ import static org.assertj.core.api.Assertions.within;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
+import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -60,6 +62,43 @@ class SignalPathTest {
         ConfusionTable.Row row = ConfusionTable.row(aim, INTENDED, 250, 78);
         assertThat(row.takenFor()).isEmpty();
         assertThat(row.unexplained()).isZero();
+    }
+
+    /** A bound, not a guess: see {@link SignalPath#plainlyAsIntended}. */
+    @ParameterizedTest
+    @EnumSource(SimulatedRamps.Aim.class)
+    void whatIsPlainlyAsIntendedIsSoAfterEveryFaultWasWeighed(SimulatedRamps.Aim aim) {
+        int plain = 0;
+        for (Explanation truth : ConfusionTable.truths(aim)) {
+            for (int seed = 0; seed < 20; seed++) {
+                SimulatedRamps.Drawn drawn = SimulatedRamps.draw(aim, truth, new Random(seed));
+                Optional<Ranked> first = SignalPath.plainlyAsIntended(drawn.target(), drawn.noisy(), RampNoise.DEFAULT);
+                if (first.isPresent()) {
+                    plain++;
+                    Diagnosis whole = SignalPath.diagnose(drawn.target(), drawn.noisy());
+                    assertThat(whole.likeliest().explanation())
+                            .as("%s, seed %d", truth, seed)
+                            .isEqualTo(INTENDED);
+                    assertThat(whole.suspect()).isFalse();
+                    assertThat(first.orElseThrow().rmsLogResidual())
+                            .isEqualTo(whole.likeliest().rmsLogResidual());
+                }
+            }
+        }
+        assertThat(plain).as("ramps told at once").isPositive();
+    }
+
+    @Test
+    void everyExplanationHasAWordOfItsOwnAndEverySuspicionSaysWhatToCheck() {
+        List<Explanation> all = Explanation.allFor(PQ);
+        assertThat(all).extracting(DiagnosisText::word).doesNotHaveDuplicates().allMatch(w -> w.matches("[a-z0-9.-]+"));
+        Diagnosis limited = SignalPath.diagnose(
+                PQ, ramp(FULL, 20, v -> Math.min(Math.max(panelbook.colorimetry.St2084.luminance(v), 0.005), 400)));
+        assertThat(DiagnosisText.summary(limited))
+                .isEqualTo("Signal path suspect: peak limited, more than a million to one against "
+                        + DiagnosisText.phrase(limited.runnerUp().explanation())
+                        + ". Check first: a luminance limiter, power saving or tone mapping in the preset. Make no trims"
+                        + " before.");
     }
 
     @Test

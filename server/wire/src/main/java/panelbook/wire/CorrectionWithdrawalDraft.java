@@ -1,0 +1,8 @@
+package panelbook.wire;
+
+/**
+ * A correction to withdraw.
+ *
+ * @param reason for people
+ */
+public record CorrectionWithdrawalDraft(String reason) {}
