@@ -80,7 +80,8 @@ class AccessRules {
                         API + "/quirks/{id}/settlement",
                         API + "/instruments/{id}/corrections",
                         API + "/instruments/{id}/corrections/preview",
-                        API + "/instruments/{id}/corrections/{correction}/withdrawal")
+                        API + "/instruments/{id}/corrections/{correction}/withdrawal",
+                        API + "/displays/{id}/control-ranges")
                 .hasAnyRole(CALIBRATOR, ENGINEER);
         rules.requestMatchers(PUT, API + "/advice/{id}").hasAnyRole(CALIBRATOR, ENGINEER);
         for (var things : NAMED_BY_AN_UPLOAD) {

@@ -15,7 +15,9 @@ import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.instruments.InstrumentFactsBook;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.PresetFacts;
+import panelbook.app.signalpath.Diagnoses;
 import panelbook.wire.Condition;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.Holds;
 import panelbook.wire.OpeningDraft;
 import panelbook.wire.Requirement;
@@ -25,19 +27,19 @@ import panelbook.wire.Requirement;
 class Conditions {
 
     private final CalibratedBook calibrated;
-    private final SignalPaths paths;
+    private final Diagnoses diagnoses;
     private final Contrasts contrasts;
     private final InstrumentFactsBook instruments;
     private final JdbcClient jdbc;
 
     Conditions(
             CalibratedBook calibrated,
-            SignalPaths paths,
+            Diagnoses diagnoses,
             Contrasts contrasts,
             InstrumentFactsBook instruments,
             JdbcClient jdbc) {
         this.calibrated = calibrated;
-        this.paths = paths;
+        this.diagnoses = diagnoses;
         this.contrasts = contrasts;
         this.instruments = instruments;
         this.jdbc = jdbc;
@@ -138,17 +140,20 @@ class Conditions {
     }
 
     private Condition signalPath(Requirement requirement, PresetFacts preset) {
-        return paths.of(preset)
-                .map(finding -> new Condition(
-                        requirement,
-                        finding.suspect() ? Holds.NO : Holds.YES,
-                        ("The ramp of " + preset.path() + " of " + day(finding.takenAt()) + " " + finding.words()
-                                        + (finding.suspect() ? " Make no trim before it is ruled out." : ""))
-                                .strip()))
+        return diagnoses
+                .latestOf(preset)
+                .map(diagnosis -> new Condition(
+                        requirement, diagnosis.suspect() ? Holds.NO : Holds.YES, words(preset, diagnosis)))
                 .orElseGet(() -> new Condition(
                         requirement,
                         Holds.UNKNOWN,
                         "There is no ramp of " + preset.path() + ": measure five greys or more from black to white."));
+    }
+
+    private static String words(PresetFacts preset, Diagnosis diagnosis) {
+        var found = "The ramp of " + preset.path() + " of " + DayWords.day(diagnosis.takenAt()) + ": "
+                + diagnosis.summary();
+        return diagnosis.suspect() ? found + " Make no trim before it is ruled out." : found;
     }
 
     private Condition warmUp(Requirement requirement, PresetFacts preset, @Nullable Integer minutes, Instant at) {
@@ -162,7 +167,7 @@ class Conditions {
                             preset.path() + " has been on for " + minutes + " minutes: wait " + (asked - minutes)
                                     + " more.");
         }
-        var warmedUp = warmedUpOn(preset, day(at));
+        var warmedUp = warmedUpOn(preset, DayWords.day(at));
         if (warmedUp == null) {
             return new Condition(
                     requirement,
@@ -206,7 +211,7 @@ class Conditions {
         if (meter == null) {
             throw Refusal.invalid("/instrumentId", "there is no instrument " + instrumentId);
         }
-        return certificate(meter, day(at));
+        return certificate(meter, DayWords.day(at));
     }
 
     private static Condition certificate(InstrumentFacts meter, LocalDate day) {
@@ -241,9 +246,5 @@ class Conditions {
                         Requirement.VIEWING_LIGHT,
                         Holds.NO,
                         "The lights are not at viewing level: set them to the level that the operator works at.");
-    }
-
-    private static LocalDate day(Instant at) {
-        return at.atOffset(ZoneOffset.UTC).toLocalDate();
     }
 }

@@ -26,8 +26,13 @@ class Pairs {
      *     the follower's target; {@code /followerPresetId} and {@code /heroPresetId} point to the ids
      */
     Pair of(UUID followerPresetId, UUID heroPresetId) {
-        var follower = preset("/followerPresetId", followerPresetId);
-        var hero = preset("/heroPresetId", heroPresetId);
+        return of("/followerPresetId", followerPresetId, "/heroPresetId", heroPresetId);
+    }
+
+    /** As {@link #of(UUID, UUID)}, with what points to the ids. */
+    Pair of(String followerPointer, UUID followerPresetId, String heroPointer, UUID heroPresetId) {
+        var follower = preset(followerPointer, followerPresetId);
+        var hero = preset(heroPointer, heroPresetId);
         mustBelongTogether(follower, hero);
         return new Pair(follower, hero);
     }

@@ -103,6 +103,12 @@ class RolesTest extends ServiceTest {
             POST /match-stories/{id}/steps      EC
             POST /match-stories/{id}/sign-off   EC
             POST /match-stories/{id}/giving-up  EC
+            GET /match-stories/{id}/restoration ECM
+            GET /matches/{id}/restoration       ECM
+            GET /displays/{id}/control-ranges   ECM
+            POST /displays/{id}/control-ranges  EC
+            GET /displays/{id}/click-effects    ECM
+            GET /trim-suggestions               ECM
             POST /advice                        EC
             GET /advice                         ECM
             GET /advice/{id}                    ECM

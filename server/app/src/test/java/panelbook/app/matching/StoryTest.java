@@ -134,8 +134,8 @@ class StoryTest extends ServiceTest {
         var story = visit.open(opening(studio.instrument(), 60, true));
         assertThat(holds(story, Requirement.FOLLOWER_SIGNAL_PATH)).isEqualTo(Holds.NO);
         assertThat(words(story, Requirement.FOLLOWER_SIGNAL_PATH))
-                .contains("full range signal squeezed to narrow")
-                .contains("range that the source puts out");
+                .contains("full range squeezed to narrow")
+                .contains("the range that the source puts out");
         assertThat(holds(story, Requirement.HERO_SIGNAL_PATH)).isEqualTo(Holds.YES);
         assertThat(holds(story, Requirement.CONTRAST)).isEqualTo(Holds.NO);
         assertThat(story.advice().get(0)).startsWith("A big, odd difference is a fault of the signal path");

@@ -188,6 +188,11 @@ public final class TrimSuggester {
         return ranges.isEmpty() ? new int[0] : ClickSearch.least(h, g, bounds[0], bounds[1], allowed);
     }
 
+    private int[] searchAsIfSure() {
+        int[][] bounds = bounds(Relaxed.NOTHING, -1);
+        return ranges.isEmpty() ? new int[0] : ClickSearch.least(known, g, bounds[0], bounds[1], this::keepsFloor);
+    }
+
     private boolean keepsFloor(int[] clicks) {
         return floor.isEmpty() || rise(clicks) <= floor.get().room() + 1e-12;
     }
@@ -248,7 +253,8 @@ public final class TrimSuggester {
         tell(reasons, Reason.FLOOR_WOULD_RISE, Optional.empty(), cost - cost(floorless));
         int[] whole = search(bounds(Relaxed.ALL, -1), n -> true);
         tell(reasons, Reason.WHOLE_CLICKS, Optional.empty(), cost(whole) - leastOfRealNumbers(h));
-        tell(reasons, Reason.EFFECT_UNSURE, Optional.empty(), cost - cost(known, real(clicks)));
+        // what is not known also holds clicks back, so it is held against the best clicks if the estimates were sure
+        tell(reasons, Reason.EFFECT_UNSURE, Optional.empty(), cost - cost(known, real(searchAsIfSure())));
         double outOfReach = leastOfRealNumbers(known);
         if (outOfReach > MOST_IN_REACH) {
             reasons.add(new WhyNot(Reason.OUT_OF_REACH, Optional.empty(), outOfReach));
