@@ -156,6 +156,8 @@ class MatchVisitTest {
         gives(desk, 0, "run", "list", "--preset", Suite.CLIENT);
         record.put(
                 "runs", desk.lines().stream().map(line -> line.split("\t")[2]).toList());
+        gives(desk, 0, "match", "restore", match, "--step", "3", "--json=changes,state");
+        record.put("restoration", desk.out);
         gives(desk, 0, "spool", "list");
         record.put("spool", desk.out);
         return record;
