@@ -179,7 +179,7 @@ class JudgementCommandsTest extends CommandTest {
                 "heroRunId",
                 ALERT,
                 "agreedOffset",
-                Map.of("du", 0.0, "dv", 0.0, "duv", 0.0, "luminancePercent", 0.0),
+                StubStories.offset(),
                 "trims",
                 List.of(Map.of("control", "gain.red", "level", "all", "clicks", 2))));
         match.putAll(Map.of("signedAt", TIME, "recordedBy", "Mara", "inForce", true));

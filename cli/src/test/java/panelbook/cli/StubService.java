@@ -26,6 +26,11 @@ final class StubService implements AutoCloseable {
 
     static final String TOKEN = "stub-token";
 
+    static {
+        // else every small answer waits 40 ms for the acknowledgement of its head
+        System.setProperty("sun.net.httpserver.nodelay", "true");
+    }
+
     /** An answer to give instead of the right one. */
     record Answer(int status, Object body) {}
 
@@ -543,8 +548,7 @@ final class StubService implements AutoCloseable {
                 whole.put("follower", "North/Suite 1/Client/HDR");
                 whole.put("hero", "North/Suite 1/Main/HDR");
                 if (thing.get("followerRunId") != null) {
-                    whole.put(
-                            "agreedOffset", Map.of("du", 0.001, "dv", -0.002, "duv", 0.0022, "luminancePercent", 1.5));
+                    whole.put("agreedOffset", StubStories.offset());
                 }
                 whole.putIfAbsent("signedAt", null);
                 if (whole.get("signedAt") == null) {

@@ -283,21 +283,7 @@ final class StubStories {
         match.put("follower", "North/Suite 1/Client/HDR");
         match.put("hero", "North/Suite 1/Main/HDR");
         if (draft.get("followerRunId") != null) {
-            match.put(
-                    "agreedOffset",
-                    Map.of(
-                            "du",
-                            0.001,
-                            "dv",
-                            -0.002,
-                            "duv",
-                            0.0022,
-                            "luminancePercent",
-                            1.5,
-                            "chromaticityUncertainty",
-                            0.0002,
-                            "luminanceUncertaintyPercent",
-                            0.2));
+            match.put("agreedOffset", offset());
         }
         match.put("recordedBy", "Mara");
         match.put("inForce", true);
@@ -369,5 +355,16 @@ final class StubStories {
                 "its baseline",
                 "changes",
                 changes);
+    }
+
+    /** Some agreed offset. */
+    static Map<String, Object> offset() {
+        return Map.of(
+                "du", 0.001,
+                "dv", -0.002,
+                "duv", 0.0022,
+                "luminancePercent", 1.5,
+                "chromaticityUncertainty", 0.0002,
+                "luminanceUncertaintyPercent", 0.2);
     }
 }

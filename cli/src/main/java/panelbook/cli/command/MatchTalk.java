@@ -1,8 +1,10 @@
 package panelbook.cli.command;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
 import org.jspecify.annotations.Nullable;
@@ -41,12 +43,15 @@ final class MatchTalk {
     private static final long SLOW_NANOS = TimeUnit.SECONDS.toNanos(1);
     private static final long PAUSE_NANOS = TimeUnit.SECONDS.toNanos(30);
 
+    private static final int ADVICE_AGAIN_AFTER = 6;
+
     private final Connection connection;
     private final Printer printer;
     private final KeptMatch match;
     private final KeptStory story;
     private final Asking asking;
     private final MatchReading reading;
+    private final Map<String, Integer> adviceShown = new HashMap<>();
     private List<GuardReport> guardsShown = List.of();
     private boolean awaySaid;
     private long notBefore;
@@ -188,12 +193,13 @@ final class MatchTalk {
                 .filter(a -> a.step().id().equals(step.draft().id()))
                 .findFirst();
         var guards = answer.map(StepAnswer::guards).orElse(List.of());
+        var advice = answer.map(StepAnswer::advice).orElseGet(() -> adviceHere(step));
         var shown = new MatchText.StepShown(
                 step.number(),
                 step.words(),
                 step.fate() == KeptStep.Fate.STORED,
                 story.settingsAfter(step.number()),
-                answer.map(StepAnswer::advice).orElseGet(() -> adviceHere(step)),
+                printer.isJson() ? advice : notJustSaid(advice, step.number()),
                 printer.isJson() ? guards : fresh(guards));
         if (answer.isPresent()) {
             guardsShown = guards;
@@ -209,6 +215,15 @@ final class MatchTalk {
         var trim = step.draft().trim();
         var standsAt = trim == null ? 0 : story.clicks(trim.control(), trim.level());
         return MatchAdvice.of(connection.names().remembered().advice(), step.draft(), standsAt);
+    }
+
+    // advice that comes at every step is not read at any
+    private List<String> notJustSaid(List<String> advice, int number) {
+        var fresh = advice.stream()
+                .filter(text -> number - adviceShown.getOrDefault(text, -ADVICE_AGAIN_AFTER) >= ADVICE_AGAIN_AFTER)
+                .toList();
+        fresh.forEach(text -> adviceShown.put(text, number));
+        return fresh;
     }
 
     // what was said of a guard is not said again at every step; the prompt reminds of it

@@ -8,6 +8,7 @@ import org.jline.reader.LineReader;
 import org.jline.reader.LineReaderBuilder;
 import org.jline.reader.UserInterruptException;
 import org.jline.reader.impl.DefaultParser;
+import org.jline.terminal.Size;
 import org.jline.terminal.Terminal;
 import org.jline.terminal.TerminalBuilder;
 import org.jspecify.annotations.Nullable;
@@ -20,6 +21,9 @@ import panelbook.cli.terminal.Failure;
  * so that no other command loads that.
  */
 final class MatchTerminal implements Lines {
+
+    private static final int USUAL_WIDTH = 80;
+    private static final int USUAL_HEIGHT = 24;
 
     private final Terminal terminal;
     private final LineReader reader;
@@ -38,6 +42,9 @@ final class MatchTerminal implements Lines {
                             + "). Steps can also come from a file: panelbook match session MATCH < FILE",
                     e);
         }
+        if (terminal.getWidth() <= 0) {
+            terminal.setSize(new Size(USUAL_WIDTH, USUAL_HEIGHT)); // some do not say, and get no prompt then
+        }
         var parser = new DefaultParser();
         parser.setEscapeChars(null);
         reader = LineReaderBuilder.builder()
@@ -51,9 +58,7 @@ final class MatchTerminal implements Lines {
                 .variable(LineReader.HISTORY_FILE, history)
                 .variable(LineReader.HISTORY_SIZE, 1000)
                 .variable(LineReader.BELL_STYLE, "none")
-                .variable(LineReader.COMPLETION_STYLE_STARTING, "")
-                .variable(LineReader.COMPLETION_STYLE_DESCRIPTION, "")
-                .variable(LineReader.COMPLETION_STYLE_GROUP, "")
+                .variable(LineReader.COMPLETION_STYLE_STARTING, "bold") // empty means its own, which is coloured
                 .option(LineReader.Option.DISABLE_EVENT_EXPANSION, true)
                 .option(LineReader.Option.HISTORY_TIMESTAMPED, false)
                 .option(LineReader.Option.AUTO_MENU, false)
@@ -80,10 +85,14 @@ final class MatchTerminal implements Lines {
 
     @Override
     public @Nullable String ask(String question) {
+        // an answer is no command that somebody would want back
+        reader.setVariable(LineReader.DISABLE_HISTORY, true);
         try {
             return reader.readLine(question);
         } catch (UserInterruptException | EndOfFileException e) {
             throw Failure.failed("Left off; nothing was signed.", e);
+        } finally {
+            reader.setVariable(LineReader.DISABLE_HISTORY, false);
         }
     }
 
