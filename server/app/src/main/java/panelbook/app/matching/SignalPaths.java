@@ -36,7 +36,7 @@ class SignalPaths {
 
     private Optional<UUID> latestRamp(PresetFacts preset) {
         return jdbc.sql("""
-                        select r.id from run r
+                        select r.id from counted_run r
                         where r.preset_id = :preset
                           and (select count(*) from reading g where g.run_id = r.id and g.red = g.green and g.green = g.blue
                                  and g.red between :black and :white) >= :levels
