@@ -402,6 +402,8 @@ class LiveServiceTest {
         assertThat(desk.err).startsWith("There already, unchanged: Meter 1 on Client (display), version 1.");
         gives(0, "run", "show", latestRun("Meter 1"), "--readings", "--corrected");
         assertThat(desk.lines()).hasSize(9);
+        gives(0, "run", "diagnose", latestRun("Meter 1"));
+        assertThat(desk.out).contains("LIKELIEST\tas-intended\n", "LEVELS\t6\n");
         desk.type("finding", "list", Suite.CLIENT);
         assertThat(desk.out).contains("\tMeter 1 on Client (display), version 1\t");
         gives(0, "instrument", "correction", "list", "Meter 1");

@@ -51,6 +51,7 @@ final class StubService implements AutoCloseable {
     private volatile boolean open;
     Map<String, Object> previewOfCorrections = Map.of();
     Map<String, Object> madeCorrection = Map.of();
+    Map<String, Object> diagnosisOfUploads;
     String role = "engineer";
     /** Given once in place of the answer to a run that was stored. */
     volatile Answer afterStoring;
@@ -457,7 +458,7 @@ final class StubService implements AutoCloseable {
             case "stays", "findings", "click-effects" -> {
                 return ok(thing.getOrDefault(path[2], List.of()));
             }
-            case "book", "readiness", "trims", "readings", "sheet" -> {
+            case "book", "readiness", "trims", "readings", "sheet", "diagnosis" -> {
                 return ok(thing.get(path[2]));
             }
             default -> throw new IllegalArgumentException(path[2]);
@@ -482,7 +483,7 @@ final class StubService implements AutoCloseable {
                         List.of(Map.of("pointer", "/readings/1/y", "detail", "is too dark to be true")));
             }
             var decision = List.of("beyond", "undecided").contains(remarks) ? remarks : "within";
-            var verdict = Map.of(
+            var verdict = new LinkedHashMap<String, Object>(Map.of(
                     "runId",
                     id,
                     "preset",
@@ -500,7 +501,10 @@ final class StubService implements AutoCloseable {
                     "alerts",
                     List.of(),
                     "readingCount",
-                    ((List<?>) upload.get("readings")).size());
+                    ((List<?>) upload.get("readings")).size()));
+            if (diagnosisOfUploads != null) {
+                verdict.put("diagnosis", diagnosisOfUploads);
+            }
             runsInOrder.add(upload);
             verdicts.put(id, verdict);
             var run = new LinkedHashMap<>(upload);

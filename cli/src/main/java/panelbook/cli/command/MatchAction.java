@@ -1,5 +1,6 @@
 package panelbook.cli.command;
 
+import java.time.Clock;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.match.KeptMatch;
 import panelbook.cli.match.KeptMatches;
@@ -17,7 +18,12 @@ abstract class MatchAction extends Action {
     static final String MATCH = "Id of the match, the beginning of it, or its follower.";
 
     final KeptMatches matches() {
-        return new KeptMatches(Folders.of(at()), at().clock());
+        return new KeptMatches(Folders.of(at()), clock());
+    }
+
+    /** What steps are stamped by. */
+    Clock clock() {
+        return at().clock();
     }
 
     /** The match that a person means, under this machine's journal; begun elsewhere, it is taken over. */

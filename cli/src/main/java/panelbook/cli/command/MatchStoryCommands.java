@@ -56,7 +56,7 @@ final class MatchStoryCommands {
                 "",
                 "While the service is away the match is opened on this machine, where the names are known here."
             })
-    static final class Open extends MatchAction {
+    static final class Open extends MatchTelling {
         @Option(
                 names = "--follower",
                 required = true,
@@ -123,7 +123,7 @@ final class MatchStoryCommands {
                     heroOn,
                     light,
                     stand,
-                    at().clock().instant());
+                    clock().instant());
             var opened = new Opened(
                     connection().logIn().service(),
                     draft,
@@ -256,7 +256,7 @@ final class MatchStoryCommands {
                 "Without a terminal, lines come from standard input, and the first that cannot be done ends it (exit code 1). "
                         + "Exit code 3 while a guard refuses a trim and nobody has let it stand."
             })
-    static final class Session extends MatchAction {
+    static final class Session extends MatchTelling {
         @Parameters(paramLabel = "MATCH", arity = "0..1", description = MATCH)
         @Nullable
         String match;
@@ -352,7 +352,7 @@ final class MatchStoryCommands {
                 "Each argument is a line as a session takes it; type help in a session for its words. They are done in order, and "
                         + "the first that cannot be done ends it."
             })
-    static final class Do extends MatchAction {
+    static final class Do extends MatchTelling {
         @Parameters(index = "0", paramLabel = "MATCH", description = MATCH)
         String match = "";
 
@@ -536,7 +536,7 @@ final class MatchStoryCommands {
                 "Look at many shots before the operator accepts. A guard that refuses is in the way until the trim is undone or "
                         + "kept with a reason: exit code 3."
             })
-    static final class Sign extends MatchAction {
+    static final class Sign extends MatchTelling {
         @Parameters(paramLabel = "MATCH", description = MATCH)
         String match = "";
 
@@ -582,7 +582,7 @@ final class MatchStoryCommands {
     }
 
     @Command(footer = "  panelbook match give-up 7d7f2b0c --reason \"the converter has to go first\"")
-    static final class GiveUp extends MatchAction {
+    static final class GiveUp extends MatchTelling {
         @Parameters(paramLabel = "MATCH", description = MATCH)
         String match = "";
 

@@ -446,7 +446,7 @@ final class MatchTalk {
                 words.unmeasured() ? null : closing(words.heroRun(), true),
                 words.material(),
                 words.remarks(),
-                connection.at().clock().instant().truncatedTo(java.time.temporal.ChronoUnit.MILLIS));
+                match.now().truncatedTo(java.time.temporal.ChronoUnit.MILLIS));
         match.signOff(draft);
         var sent = send(true);
         tell(sent, null);

@@ -15,6 +15,7 @@ import panelbook.wire.DiagnosedExplanation;
 import panelbook.wire.Diagnosis;
 import panelbook.wire.Target;
 import panelbook.wire.files.CodeRange;
+import panelbook.wire.files.RunFileProblem;
 import panelbook.wire.files.RunFileReader;
 import panelbook.wire.files.RunFileResult;
 import picocli.CommandLine.Command;
@@ -70,6 +71,8 @@ final class RunDiagnosing extends Action {
             of("SCORE", e -> Verdicts.rounded(e.score())),
             of("WHITE cd/m²", e -> Verdicts.rounded(e.whiteLuminance())),
             of("BLACK cd/m²", e -> Verdicts.rounded(e.blackLuminance())));
+
+    private static final int MOST_PROBLEMS = 20;
 
     @Parameters(paramLabel = "RUN|FILE", description = "Id of a run, or a run file that need not be uploaded.")
     String source = "";
@@ -127,17 +130,25 @@ final class RunDiagnosing extends Action {
 
     private RunFileResult.Read read() {
         try (var in = source.equals("-") ? at().in() : Files.newInputStream(at().file(source))) {
-            if (RunFileReader.read(in, source) instanceof RunFileResult.Read read) {
+            var result = RunFileReader.read(in, source);
+            if (result instanceof RunFileResult.Read read) {
                 return read;
             }
-            throw Failure.failed("What " + source
-                    + " holds is no run file. panelbook run upload says line by line what is wrong with it.");
+            throw refused((RunFileResult.Refused) result);
         } catch (IOException e) {
             throw Failure.failed(
                     source + " cannot be read: " + FileReasons.of(e)
                             + " To diagnose a run in the book, give its id; panelbook run list shows it.",
                     e);
         }
+    }
+
+    private Failure refused(RunFileResult.Refused refused) {
+        var places = refused.problems().stream()
+                .limit(MOST_PROBLEMS)
+                .map(RunFileProblem::text)
+                .toList();
+        return Failure.failedAt(source + " cannot be read as a run; " + refused.total() + " to mend:", places);
     }
 
     private Target aim(RunFileResult.Read read) {

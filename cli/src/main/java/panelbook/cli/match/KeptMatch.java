@@ -70,7 +70,8 @@ public final class KeptMatch implements AutoCloseable {
         return story;
     }
 
-    private Instant now() {
+    /** The moment to stamp the next thing with. */
+    public Instant now() {
         return clock.instant();
     }
 
