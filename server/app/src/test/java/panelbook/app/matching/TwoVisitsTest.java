@@ -45,6 +45,7 @@ import panelbook.wire.Purpose;
 import panelbook.wire.ReadingEntry;
 import panelbook.wire.Restoration;
 import panelbook.wire.Role;
+import panelbook.wire.RoomSheet;
 import panelbook.wire.Rule;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
@@ -162,6 +163,18 @@ class TwoVisitsTest extends ServiceTest {
                 .isNotEmpty()
                 .allSatisfy(finding -> assertThat(finding.decision()).isEqualTo(Decision.WITHIN));
 
+        // the sheet tells how the trims came about
+        var sheet = engineer().get("/rooms/" + room + "/sheet").expect(200).as(RoomSheet.class);
+        assertThat(sheet.matchesUnderWay()).isEmpty();
+        assertThat(sheet.origins()).singleElement().satisfies(origin -> {
+            assertThat(origin.storyId()).isEqualTo(story.id());
+            assertThat(origin.steps()).isEqualTo(11);
+            assertThat(origin.undone()).isEqualTo(3);
+            assertThat(origin.readings()).isEqualTo(4);
+            assertThat(origin.better()).isEqualTo(1);
+            assertThat(origin.worse()).isEqualTo(1);
+        });
+
         // what a click does is known within its interval
         var effects = engineer()
                 .get("/displays/" + followerDisplay + "/click-effects")
@@ -179,6 +192,12 @@ class TwoVisitsTest extends ServiceTest {
         clock.advance(Duration.ofDays(300));
         calibrate();
         visit.open(opening());
+        assertThat(engineer()
+                        .get("/rooms/" + room + "/sheet")
+                        .as(RoomSheet.class)
+                        .matchesUnderWay())
+                .extracting(MatchStory::id)
+                .containsExactly(visit.id());
         var suggestion = suggestion(operator, visit.id());
         assertThat(suggestion.offsetSource()).isEqualTo(OffsetSource.AGREED);
         assertThat(suggestion.aim()).contains(operator).contains("in question");
