@@ -109,7 +109,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "TRIMS IN FORCE Client/HDR for Mara hero Main/HDR trims gain.red=-2, bias.blue@low=+1",
                         "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022, luminance +1.5 %, follower less hero",
                         "came about by 11 steps, 3 of them taken back; 4 readings; verdicts: 1 better, 1 worse, 0 same;"
-                                + " 1 times against a guard",
+                                + " guards overridden: 1",
                         "MATCHES UNDER WAY Client/HDR for Ilse opened",
                         "signed 2026-02-20 10:00, 39 days ago; recorded by Jo material night interiors",
                         "operators Client/HDR, Ilse less Mara: Δu′v′ 0.0050 (Δu′ +0.0030, Δv′ +0.0040), luminance +0.0 %; clicks: gain.red=+3",

@@ -378,7 +378,7 @@ final class SheetText {
         return "by " + origin.steps() + " steps, " + origin.undone() + " of them taken back; " + origin.readings()
                 + " readings; verdicts: " + origin.better() + " better, " + origin.worse() + " worse, "
                 + origin.same() + " same"
-                + (origin.overrides() == 0 ? "" : "; " + origin.overrides() + " times against a guard")
+                + (origin.overrides() == 0 ? "" : "; guards overridden: " + origin.overrides())
                 + "; match " + origin.storyId();
     }
 

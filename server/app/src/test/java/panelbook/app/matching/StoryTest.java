@@ -262,7 +262,10 @@ class StoryTest extends ServiceTest {
         calibrator
                 .post("/advice/" + draft.id() + "/retirement", new Retirement(null))
                 .expect(200);
-        assertThat(visit.saw(Look.MORE_MAGENTA, Place.HIGHLIGHTS).advice()).isEmpty();
+        assertThat(visit.saw(Look.MORE_MAGENTA, Place.HIGHLIGHTS).advice())
+                .as("what comes with the book for any look in that place")
+                .singleElement()
+                .satisfies(text -> assertThat(text).contains("bright end points at the gains"));
         assertThat(calibrator.get("/advice?retired=true").asListOf(Advice.class))
                 .anyMatch(advice -> advice.id().equals(draft.id()) && advice.retiredAt() != null);
         var misplaced = new AdviceDraft(UUID.randomUUID(), AdviceMoment.TRIM, Look.REDDER, null, null, "x", "x");
