@@ -283,6 +283,59 @@ class TwoVisitsTest extends ServiceTest {
     }
 
     @Test
+    void aSuggestionStartsFromWhereTheControlsStandNowThoughTheReadingIsOlder() {
+        calibrate();
+        firstVisit();
+        clock.advance(Duration.ofDays(300));
+        calibrate();
+        visit.open(opening());
+        var before = suggestion(operator, visit.id());
+        visit.trim("gain.red", -1);
+        var after = suggestion(operator, visit.id());
+        assertThat(change(after, "gain.red").from()).isEqualTo(-1);
+        assertThat(change(after, "gain.red").to())
+                .isEqualTo(change(before, "gain.red").to());
+        visit.trim("hue", 2);
+        assertThat(engineer()
+                        .get(path(follower, operator) + "&story=" + visit.id())
+                        .expect(409)
+                        .problem()
+                        .detail())
+                .contains("hue was turned since the last reading");
+        read(panel.gain(0, -1));
+        var unknown = suggestion(operator, visit.id());
+        assertThat(unknown.effectUnknown()).containsExactly("hue");
+        assertThat(change(unknown, "gain.red").from()).isEqualTo(-1);
+        engineer()
+                .get(path(follower, unique("operator")) + "&story=" + visit.id())
+                .expect(400);
+    }
+
+    @Test
+    void readingsBetweenWhichSeveralControlsWereTurnedTeachNothing() {
+        calibrate();
+        visit.open(opening());
+        read(panel);
+        visit.trim("gain.red", -3);
+        visit.trim("gain.blue", -2);
+        read(panel.gain(0, -3).gain(2, -2));
+        assertThat(engineer()
+                        .get("/displays/" + followerDisplay + "/click-effects")
+                        .asListOf(ClickEffect.class))
+                .isEmpty();
+        visit.trim("gain.red", 3);
+        visit.trim("gain.blue", 2);
+        visit.trim("gain.blue", -2);
+        read(panel.gain(2, -2));
+        assertThat(engineer()
+                        .get("/displays/" + followerDisplay + "/click-effects")
+                        .asListOf(ClickEffect.class))
+                .as("one of them was taken back, so that red alone stands otherwise")
+                .extracting(ClickEffect::control)
+                .containsOnly("gain.red");
+    }
+
+    @Test
     void whatToSetToGetBackIsListedControlByControl() {
         calibrate();
         var story = firstVisit();
