@@ -208,11 +208,15 @@ class StoryTest extends ServiceTest {
                 null,
                 null,
                 null,
-                List.of(new Trim("saturation", "all", 2)),
+                List.of(new Trim("bias.blue", "low", 1), new Trim("saturation", "all", 2)),
                 null);
         visit.open(draft);
-        assertThat(visit.trim("saturation", -2).settings()).isEmpty();
-        assertThat(visit.returnTo(0).settings()).containsExactly(new Trim("saturation", "all", 2));
+        assertThat(visit.trim("saturation", -2).settings()).containsExactly(new Trim("bias.blue", "low", 1));
+        assertThat(visit.trim("bias.blue", 1).settings())
+                .as("another level is another control")
+                .containsExactly(new Trim("bias.blue", "all", 1), new Trim("bias.blue", "low", 1));
+        assertThat(visit.returnTo(0).settings())
+                .containsExactly(new Trim("bias.blue", "low", 1), new Trim("saturation", "all", 2));
     }
 
     @Test
