@@ -30,6 +30,7 @@ import panelbook.wire.Finding;
 import panelbook.wire.Instrument;
 import panelbook.wire.InstrumentKind;
 import panelbook.wire.Match;
+import panelbook.wire.MatchStory;
 import panelbook.wire.Metric;
 import panelbook.wire.OperatorDifference;
 import panelbook.wire.Preset;
@@ -48,8 +49,10 @@ import panelbook.wire.SheetMeter;
 import panelbook.wire.SheetPreset;
 import panelbook.wire.SheetTarget;
 import panelbook.wire.SignalRange;
+import panelbook.wire.StoryState;
 import panelbook.wire.Target;
 import panelbook.wire.Trim;
+import panelbook.wire.TrimOrigin;
 
 /** The room sheet as a person reads it, as a pipe takes it, and off line. */
 class RoomSheetCommandTest extends CommandTest {
@@ -105,6 +108,9 @@ class RoomSheetCommandTest extends CommandTest {
                         "Main model M-31, oled, serial number S 1 panel hours 10420 h",
                         "TRIMS IN FORCE Client/HDR for Mara hero Main/HDR trims gain.red=-2, bias.blue@low=+1",
                         "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022, luminance +1.5 %, follower less hero",
+                        "came about by 11 steps, 3 of them taken back; 4 readings; verdicts: 1 better, 1 worse, 0 same;"
+                                + " guards overridden: 1",
+                        "MATCHES UNDER WAY Client/HDR for Ilse opened",
                         "signed 2026-02-20 10:00, 39 days ago; recorded by Jo material night interiors",
                         "operators Client/HDR, Ilse less Mara: Δu′v′ 0.0050 (Δu′ +0.0030, Δv′ +0.0040), luminance +0.0 %; clicks: gain.red=+3",
                         "METERS Meter 1 meter colorimeter; in hand certificate valid: C-1 holds until 2026-06-30 correction Meter 1 on M-55 (model), version 2: for Client correction none on file for Main used here last on 2026-02-19",
@@ -321,6 +327,8 @@ class RoomSheetCommandTest extends CommandTest {
                 List.of(
                         match(MATCH, "Mara", new Trim("gain.red", "all", -2), new Trim("bias.blue", "low", 1)),
                         match(OTHER_MATCH, "Ilse", new Trim("gain.red", "all", 1))),
+                List.of(new TrimOrigin(
+                        MATCH, UUID.fromString("7b1f2c30-0000-4000-8000-00000000000a"), at, 11, 3, 4, 1, 1, 0, 1)),
                 List.of(new OperatorDifference(
                         FOLLOWER,
                         "North/Suite 1/Client/HDR",
@@ -333,8 +341,33 @@ class RoomSheetCommandTest extends CommandTest {
                         0.005,
                         0.0,
                         List.of(new Trim("gain.red", "all", 3)))),
+                List.of(underWay(at)),
                 List.of(meter(certifiedUntil)),
                 List.of("Static bright patches age emissive panels (Main)."));
+    }
+
+    private static MatchStory underWay(Instant at) {
+        return new MatchStory(
+                UUID.fromString("7b1f2c30-0000-4000-8000-00000000000b"),
+                FOLLOWER,
+                "North/Suite 1/Client/HDR",
+                HERO,
+                "North/Suite 1/Main/HDR",
+                "HDR 1000",
+                "Ilse",
+                null,
+                null,
+                StoryState.OPEN,
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(new Trim("gain.blue", "all", -1)),
+                List.of(),
+                null,
+                null,
+                at,
+                "Mara");
     }
 
     private static Target target() {

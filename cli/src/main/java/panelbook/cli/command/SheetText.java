@@ -25,6 +25,7 @@ import panelbook.wire.Diagnosis;
 import panelbook.wire.Display;
 import panelbook.wire.Finding;
 import panelbook.wire.Match;
+import panelbook.wire.MatchStory;
 import panelbook.wire.Metric;
 import panelbook.wire.OperatorDifference;
 import panelbook.wire.Quirk;
@@ -36,6 +37,7 @@ import panelbook.wire.SheetDisplay;
 import panelbook.wire.SheetMeter;
 import panelbook.wire.SheetPreset;
 import panelbook.wire.SheetTarget;
+import panelbook.wire.TrimOrigin;
 
 /**
  * A room sheet in words: one line per thing to know, the same ones for a terminal and for a pipe. Ages and certificates are
@@ -100,6 +102,9 @@ final class SheetText {
         displays();
         section = "TRIMS IN FORCE";
         trims();
+        section = "MATCHES UNDER WAY";
+        sheet.matchesUnderWay().forEach(this::underWay);
+        about("");
         section = "METERS";
         meters();
         section = "CAUTIONS";
@@ -359,11 +364,31 @@ final class SheetText {
         say(
                 "signed",
                 moment(match.signedAt()) + ", " + days(match.signedAt()) + " ago; recorded by " + match.recordedBy());
+        sheet.origins().stream()
+                .filter(origin -> origin.matchId().equals(match.id()))
+                .forEach(origin -> say("came about", cameAbout(origin)));
         optional("material", match.material());
         optional("remarks", match.remarks());
         if (match.inQuestion() != null) {
             say("in question", match.inQuestion());
         }
+    }
+
+    private String cameAbout(TrimOrigin origin) {
+        return "by " + origin.steps() + " steps, " + origin.undone() + " of them taken back; " + origin.readings()
+                + " readings; verdicts: " + origin.better() + " better, " + origin.worse() + " worse, "
+                + origin.same() + " same"
+                + (origin.overrides() == 0 ? "" : "; guards overridden: " + origin.overrides())
+                + "; match " + origin.storyId();
+    }
+
+    private void underWay(MatchStory story) {
+        about(here(story.follower()) + " for " + story.operator());
+        say(
+                "opened",
+                moment(story.openedAt()) + ", " + days(story.openedAt()) + " ago by " + story.recordedBy() + ", "
+                        + story.steps().size() + " steps; match " + story.id());
+        say("trims", Views.trims(story.settings()));
     }
 
     private static String offset(@Nullable AgreedOffset offset) {

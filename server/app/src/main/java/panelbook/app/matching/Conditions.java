@@ -88,8 +88,8 @@ class Conditions {
         var lasting = calibrated.lasting(preset);
         var days = Math.max(0, Duration.between(baseline.since(), at).toDays());
         var hours = hours(baseline);
-        var age = "calibrated " + days + " days" + (hours == null ? "" : " and " + Math.round(hours) + " panel hours")
-                + " ago";
+        var age = "calibrated " + days + (days == 1 ? " day" : " days")
+                + (hours == null ? "" : " and " + Math.round(hours) + " panel hours") + " ago";
         var stale = exceeds((double) days, lasting.days()) || exceeds(hours, lasting.panelHours());
         return stale
                 ? new Condition(

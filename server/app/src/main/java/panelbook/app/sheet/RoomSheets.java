@@ -14,6 +14,7 @@ import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.alerts.AlertBook;
 import panelbook.app.fleet.RoomContents;
+import panelbook.app.matching.StoryBook;
 import panelbook.app.matching.TrimBook;
 import panelbook.app.readiness.Readiness;
 import panelbook.app.rest.Refusal;
@@ -35,6 +36,7 @@ class RoomSheets {
     private final MeterParts meters;
     private final AlertBook alerts;
     private final TrimBook trims;
+    private final StoryBook stories;
     private final Clock clock;
 
     RoomSheets(
@@ -44,6 +46,7 @@ class RoomSheets {
             MeterParts meters,
             AlertBook alerts,
             TrimBook trims,
+            StoryBook stories,
             Clock clock) {
         this.contents = contents;
         this.readiness = readiness;
@@ -51,6 +54,7 @@ class RoomSheets {
         this.meters = meters;
         this.alerts = alerts;
         this.trims = trims;
+        this.stories = stories;
         this.clock = clock;
     }
 
@@ -84,7 +88,9 @@ class RoomSheets {
                 withQuirks(displays, contents.openQuirks(roomId)),
                 alerts.openIn(roomId, subjects),
                 inForce,
+                stories.originsOf(inForce),
                 differences(inForce),
+                stories.openIn(roomId),
                 ofMeters,
                 Cautions.in(displays));
     }

@@ -5,8 +5,12 @@ import static org.assertj.core.data.Offset.offset;
 import static panelbook.app.testing.Studio.asAimed;
 
 import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
 import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -218,6 +222,23 @@ class GuardsTest extends ServiceTest {
         var story = engineer().get("/match-stories/" + visit.id()).as(MatchStory.class);
         assertThat(story.signOff()).isEqualTo(match);
         visit.send(visit.trimDraft("saturation", 1)).expect(409);
+    }
+
+    @Test
+    void twoClientsThatSignAtOnceMakeOneSignOff() throws Exception {
+        visit.trim("saturation", -1);
+        var pool = Executors.newFixedThreadPool(2);
+        try {
+            var answers = pool.invokeAll(Collections.nCopies(2, (Callable<Integer>) () -> sign().status()));
+            var statuses = new ArrayList<Integer>();
+            for (var answer : answers) {
+                statuses.add(answer.get());
+            }
+            assertThat(statuses).containsExactlyInAnyOrder(201, 409);
+        } finally {
+            pool.shutdownNow();
+        }
+        assertThat(engineer().all("/matches?follower=" + follower, Match.class)).hasSize(1);
     }
 
     private panelbook.app.testing.Answer sign() {

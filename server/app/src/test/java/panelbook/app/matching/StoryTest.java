@@ -208,11 +208,15 @@ class StoryTest extends ServiceTest {
                 null,
                 null,
                 null,
-                List.of(new Trim("saturation", "all", 2)),
+                List.of(new Trim("bias.blue", "low", 1), new Trim("saturation", "all", 2)),
                 null);
         visit.open(draft);
-        assertThat(visit.trim("saturation", -2).settings()).isEmpty();
-        assertThat(visit.returnTo(0).settings()).containsExactly(new Trim("saturation", "all", 2));
+        assertThat(visit.trim("saturation", -2).settings()).containsExactly(new Trim("bias.blue", "low", 1));
+        assertThat(visit.trim("bias.blue", 1).settings())
+                .as("another level is another control")
+                .containsExactly(new Trim("bias.blue", "all", 1), new Trim("bias.blue", "low", 1));
+        assertThat(visit.returnTo(0).settings())
+                .containsExactly(new Trim("bias.blue", "low", 1), new Trim("saturation", "all", 2));
     }
 
     @Test
@@ -262,7 +266,10 @@ class StoryTest extends ServiceTest {
         calibrator
                 .post("/advice/" + draft.id() + "/retirement", new Retirement(null))
                 .expect(200);
-        assertThat(visit.saw(Look.MORE_MAGENTA, Place.HIGHLIGHTS).advice()).isEmpty();
+        assertThat(visit.saw(Look.MORE_MAGENTA, Place.HIGHLIGHTS).advice())
+                .as("what comes with the book for any look in that place")
+                .singleElement()
+                .satisfies(text -> assertThat(text).contains("bright end points at the gains"));
         assertThat(calibrator.get("/advice?retired=true").asListOf(Advice.class))
                 .anyMatch(advice -> advice.id().equals(draft.id()) && advice.retiredAt() != null);
         var misplaced = new AdviceDraft(UUID.randomUUID(), AdviceMoment.TRIM, Look.REDDER, null, null, "x", "x");

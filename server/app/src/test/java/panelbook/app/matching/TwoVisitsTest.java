@@ -45,6 +45,7 @@ import panelbook.wire.Purpose;
 import panelbook.wire.ReadingEntry;
 import panelbook.wire.Restoration;
 import panelbook.wire.Role;
+import panelbook.wire.RoomSheet;
 import panelbook.wire.Rule;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
@@ -162,6 +163,18 @@ class TwoVisitsTest extends ServiceTest {
                 .isNotEmpty()
                 .allSatisfy(finding -> assertThat(finding.decision()).isEqualTo(Decision.WITHIN));
 
+        // the sheet tells how the trims came about
+        var sheet = engineer().get("/rooms/" + room + "/sheet").expect(200).as(RoomSheet.class);
+        assertThat(sheet.matchesUnderWay()).isEmpty();
+        assertThat(sheet.origins()).singleElement().satisfies(origin -> {
+            assertThat(origin.storyId()).isEqualTo(story.id());
+            assertThat(origin.steps()).isEqualTo(11);
+            assertThat(origin.undone()).isEqualTo(3);
+            assertThat(origin.readings()).isEqualTo(4);
+            assertThat(origin.better()).isEqualTo(1);
+            assertThat(origin.worse()).isEqualTo(1);
+        });
+
         // what a click does is known within its interval
         var effects = engineer()
                 .get("/displays/" + followerDisplay + "/click-effects")
@@ -179,6 +192,12 @@ class TwoVisitsTest extends ServiceTest {
         clock.advance(Duration.ofDays(300));
         calibrate();
         visit.open(opening());
+        assertThat(engineer()
+                        .get("/rooms/" + room + "/sheet")
+                        .as(RoomSheet.class)
+                        .matchesUnderWay())
+                .extracting(MatchStory::id)
+                .containsExactly(visit.id());
         var suggestion = suggestion(operator, visit.id());
         assertThat(suggestion.offsetSource()).isEqualTo(OffsetSource.AGREED);
         assertThat(suggestion.aim()).contains(operator).contains("in question");
@@ -261,6 +280,59 @@ class TwoVisitsTest extends ServiceTest {
         assertThat(change(suggestion, "gain.red").to()).isEqualTo(-1);
         assertThat(suggestion.whyNotMore())
                 .anySatisfy(why -> assertThat(why.explanation()).contains("gain.red ends here"));
+    }
+
+    @Test
+    void aSuggestionStartsFromWhereTheControlsStandNowThoughTheReadingIsOlder() {
+        calibrate();
+        firstVisit();
+        clock.advance(Duration.ofDays(300));
+        calibrate();
+        visit.open(opening());
+        var before = suggestion(operator, visit.id());
+        visit.trim("gain.red", -1);
+        var after = suggestion(operator, visit.id());
+        assertThat(change(after, "gain.red").from()).isEqualTo(-1);
+        assertThat(change(after, "gain.red").to())
+                .isEqualTo(change(before, "gain.red").to());
+        visit.trim("hue", 2);
+        assertThat(engineer()
+                        .get(path(follower, operator) + "&story=" + visit.id())
+                        .expect(409)
+                        .problem()
+                        .detail())
+                .contains("hue was turned since the last reading");
+        read(panel.gain(0, -1));
+        var unknown = suggestion(operator, visit.id());
+        assertThat(unknown.effectUnknown()).containsExactly("hue");
+        assertThat(change(unknown, "gain.red").from()).isEqualTo(-1);
+        engineer()
+                .get(path(follower, unique("operator")) + "&story=" + visit.id())
+                .expect(400);
+    }
+
+    @Test
+    void readingsBetweenWhichSeveralControlsWereTurnedTeachNothing() {
+        calibrate();
+        visit.open(opening());
+        read(panel);
+        visit.trim("gain.red", -3);
+        visit.trim("gain.blue", -2);
+        read(panel.gain(0, -3).gain(2, -2));
+        assertThat(engineer()
+                        .get("/displays/" + followerDisplay + "/click-effects")
+                        .asListOf(ClickEffect.class))
+                .isEmpty();
+        visit.trim("gain.red", 3);
+        visit.trim("gain.blue", 2);
+        visit.trim("gain.blue", -2);
+        read(panel.gain(2, -2));
+        assertThat(engineer()
+                        .get("/displays/" + followerDisplay + "/click-effects")
+                        .asListOf(ClickEffect.class))
+                .as("one of them was taken back, so that red alone stands otherwise")
+                .extracting(ClickEffect::control)
+                .containsOnly("gain.red");
     }
 
     @Test

@@ -130,7 +130,14 @@ class OpenApiTest extends ServiceTest {
         samples.hero(room.id(), preset.id());
         var instrument = samples.instrument();
         samples.quirk(display.id());
+        var follower =
+                samples.preset(samples.display(room.facilityId(), room.id()).id(), preset.targetId());
+        var story = samples.story(follower.id(), preset.id());
         var paths = Map.ofEntries(
+                Map.entry("/api/v1/match-stories/{id}", story.id()),
+                Map.entry("/api/v1/match-stories/{id}/restoration", story.id()),
+                Map.entry("/api/v1/displays/{id}/control-ranges", display.id()),
+                Map.entry("/api/v1/displays/{id}/click-effects", display.id()),
                 Map.entry("/api/v1/rooms/{id}", room.id()),
                 Map.entry("/api/v1/rooms/{id}/heroes", room.id()),
                 Map.entry("/api/v1/rooms/{id}/readiness", room.id()),

@@ -1,6 +1,7 @@
 package panelbook.app.testing;
 
 import java.time.LocalDate;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.CertificateDraft;
@@ -14,6 +15,8 @@ import panelbook.wire.HeroDraft;
 import panelbook.wire.Instrument;
 import panelbook.wire.InstrumentDraft;
 import panelbook.wire.InstrumentKind;
+import panelbook.wire.MatchStory;
+import panelbook.wire.OpeningDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.PresetDraft;
 import panelbook.wire.Primaries;
@@ -22,8 +25,11 @@ import panelbook.wire.QuirkDraft;
 import panelbook.wire.Room;
 import panelbook.wire.RoomDraft;
 import panelbook.wire.SignalRange;
+import panelbook.wire.StepDraft;
+import panelbook.wire.StepKind;
 import panelbook.wire.Target;
 import panelbook.wire.TargetDraft;
+import panelbook.wire.Trim;
 
 /** Adds the things that a test needs, through the service's own door and under names of their own. */
 public final class Samples {
@@ -89,6 +95,28 @@ public final class Samples {
         return engineer.post("/displays/" + displayId + "/quirks", draft)
                 .expect(201)
                 .as(Quirk.class);
+    }
+
+    /** A match under way, with a trim. */
+    public MatchStory story(UUID followerPresetId, UUID heroPresetId) {
+        var opening = new OpeningDraft(
+                UUID.randomUUID(), followerPresetId, heroPresetId, "operator A", null, 30, null, true, List.of(), null);
+        engineer.post("/match-stories", opening).expect(201);
+        var trim = new StepDraft(
+                UUID.randomUUID(),
+                1,
+                StepKind.TRIM,
+                null,
+                new Trim("gain.red", "all", -1),
+                null,
+                null,
+                null,
+                null,
+                null,
+                null,
+                ServiceTest.START);
+        engineer.post("/match-stories/" + opening.id() + "/steps", trim).expect(201);
+        return engineer.get("/match-stories/" + opening.id()).expect(200).as(MatchStory.class);
     }
 
     public Hero hero(UUID roomId, UUID presetId) {
