@@ -354,11 +354,11 @@ final class Views {
                         of("OPERATOR", Match::operator),
                         of("SIGNED", Match::signedAt),
                         of("IN FORCE", Match::inForce),
-                        of("MEASURED", Match::measured),
                         of("OFFSET u′v′", offset(AgreedOffset::duv)),
                         of("OFFSET %", offset(AgreedOffset::luminancePercent)),
                         of("ID", Match::id),
-                        of("IN QUESTION", Match::inQuestion)),
+                        of("IN QUESTION", Match::inQuestion),
+                        of("MEASURED", Match::measured)),
                 List.of(
                         of("FOLLOWER", Match::follower),
                         of("HERO", Match::hero),
