@@ -495,4 +495,12 @@ class MatchSessionTest extends MatchRoom {
         assertThat(stub.stories.stories.get(id)).containsEntry("endedBecause", "the converter has to go first");
         fails(1, "is over: it was given up, because the converter has to go first", "match", "do", id, "better");
     }
+
+    @Test
+    void stepsTypedInFromNotesAreStampedAMinuteApartFromTheTimeGiven() {
+        var id = open();
+        done("match", "do", id, "gain.red -1", "better", "note from paper", "--at", "2026-03-31T09:00:00Z");
+        assertThat(stub.stories.steps(id).stream().map(step -> step.get("at")))
+                .containsExactly("2026-03-31T09:00:00Z", "2026-03-31T09:01:00Z", "2026-03-31T09:02:00Z");
+    }
 }
