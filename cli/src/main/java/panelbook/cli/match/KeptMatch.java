@@ -83,6 +83,10 @@ public final class KeptMatch implements AutoCloseable {
         return written.instant();
     }
 
+    Path file() {
+        return journal.file();
+    }
+
     void write(Line line) {
         journal.append(line);
         story.apply(line);
