@@ -107,7 +107,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "DISPLAYS Client model M-55, lcd panel hours unknown quirk the menu dims the picture (seen 2026-03-01 by Mara; quirk ",
                         "Main model M-31, oled, serial number S 1 panel hours 10420 h",
                         "TRIMS IN FORCE Client/HDR for Mara hero Main/HDR trims gain.red=-2, bias.blue@low=+1",
-                        "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022, luminance +1.5 %, follower less hero",
+                        "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022 (± 0.0003 in each), luminance +1.5 % (± 0.2), follower less hero",
                         "came about by 11 steps, 3 of them taken back; 4 readings; verdicts: 1 better, 1 worse, 0 same;"
                                 + " guards overridden: 1",
                         "MATCHES UNDER WAY Client/HDR for Ilse opened",
@@ -453,7 +453,8 @@ class RoomSheetCommandTest extends CommandTest {
                 21,
                 purpose == Purpose.AS_LEFT,
                 Instant.parse("2026-02-19T10:10:00Z"),
-                "Mara");
+                "Mara",
+                null);
     }
 
     private static Finding finding(UUID preset, Metric metric, double value, Decision decision, UUID match) {
@@ -505,6 +506,7 @@ class RoomSheetCommandTest extends CommandTest {
                 Instant.parse("2026-02-20T10:00:00Z"),
                 "Jo",
                 true,
+                null,
                 null);
     }
 

@@ -3,6 +3,8 @@ package panelbook.cli.command;
 import static panelbook.cli.terminal.Column.of;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
@@ -167,7 +169,7 @@ final class MatchText {
     static List<String> below(TrimSuggestion suggestion) {
         var lines = new ArrayList<String>();
         lines.add("Aim: " + suggestion.aim());
-        suggestion.rest().forEach(rest -> lines.add("Expected rest, " + rest(rest)));
+        rests(suggestion.rest()).forEach(rest -> lines.add("Expected rest, " + rest(rest)));
         suggestion.whyNotMore().forEach(why -> lines.add("Why not more: " + why.explanation()));
         if (!suggestion.effectUnknown().isEmpty()) {
             lines.add(
@@ -175,6 +177,19 @@ final class MatchText {
                             + ". A reading before and after one trim of each teaches it.");
         }
         return lines;
+    }
+
+    /** White, and the greys furthest off in colour and in luminance: all of them are in the JSON. */
+    private static List<ExpectedRest> rests(List<ExpectedRest> all) {
+        var telling = new LinkedHashSet<ExpectedRest>();
+        all.stream().max(Comparator.comparingInt(ExpectedRest::grey)).ifPresent(telling::add);
+        all.stream()
+                .max(Comparator.comparingDouble(rest -> Math.hypot(rest.du(), rest.dv())))
+                .ifPresent(telling::add);
+        all.stream()
+                .max(Comparator.comparingDouble(rest -> Math.abs(rest.luminancePercent())))
+                .ifPresent(telling::add);
+        return List.copyOf(telling);
     }
 
     private static String rest(ExpectedRest rest) {

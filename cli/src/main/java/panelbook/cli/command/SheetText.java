@@ -395,8 +395,11 @@ final class SheetText {
         return offset == null
                 ? "unmeasured: signed without closing runs, so no drift is judged against it"
                 : "Δu′ " + signed(offset.du(), 4) + ", Δv′ " + signed(offset.dv(), 4) + ", Δu′v′ "
-                        + fixed(offset.duv(), 4) + ", luminance " + signed(offset.luminancePercent(), 1)
-                        + " %, follower less hero";
+                        + fixed(offset.duv(), 4) + " (± " + fixed(offset.chromaticityUncertainty(), 4)
+                        + " in each), luminance "
+                        + signed(offset.luminancePercent(), 1) + " % (± "
+                        + fixed(offset.luminanceUncertaintyPercent(), 1)
+                        + "), follower less hero";
     }
 
     private String apart(OperatorDifference apart) {

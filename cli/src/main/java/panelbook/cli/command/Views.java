@@ -31,6 +31,7 @@ import panelbook.wire.Token;
 import panelbook.wire.Tolerance;
 import panelbook.wire.ToleranceSet;
 import panelbook.wire.Trim;
+import panelbook.wire.Withdrawal;
 
 /** How each kind of thing is shown. Paths come first, since they are what the next command takes. */
 final class Views {
@@ -298,6 +299,7 @@ final class Views {
                         of("INSTRUMENT", Run::instrument),
                         of("OPERATOR", Run::operator),
                         of("BASELINE", Run::baseline),
+                        of("WITHDRAWN", run -> at(run.withdrawn())),
                         of("ID", Run::id)),
                 List.of(
                         of("PRESET", Run::preset),
@@ -315,6 +317,7 @@ final class Views {
                         of("REMARKS", Run::remarks),
                         of("RECEIVED", Run::receivedAt),
                         of("FROM", Run::receivedFrom),
+                        of("WITHDRAWN", run -> whole(run.withdrawn())),
                         of("ID", Run::id)));
     }
 
@@ -326,7 +329,19 @@ final class Views {
                         of("FROM", Baseline::from),
                         of("TO", Baseline::to),
                         of("BY", Baseline::declaredBy),
-                        of("REASON", Baseline::reason)));
+                        of("REASON", Baseline::reason),
+                        of("WITHDRAWN", baseline -> whole(baseline.withdrawn()))));
+    }
+
+    private static @Nullable Object at(@Nullable Withdrawal withdrawn) {
+        return withdrawn == null ? null : withdrawn.at();
+    }
+
+    private static @Nullable Object whole(@Nullable Withdrawal withdrawn) {
+        return withdrawn == null
+                ? null
+                : withdrawn.at() + " by " + withdrawn.by() + ": " + withdrawn.reason()
+                        + (withdrawn.replacedBy() == null ? "" : "; replaced by " + withdrawn.replacedBy());
     }
 
     static View<Finding> findings() {
@@ -358,6 +373,7 @@ final class Views {
                         of("OFFSET %", offset(AgreedOffset::luminancePercent)),
                         of("ID", Match::id),
                         of("IN QUESTION", Match::inQuestion),
+                        of("WITHDRAWN", match -> at(match.withdrawn())),
                         of("MEASURED", Match::measured)),
                 List.of(
                         of("FOLLOWER", Match::follower),
@@ -367,10 +383,13 @@ final class Views {
                         of("IN FORCE", Match::inForce),
                         of("IN QUESTION", Match::inQuestion),
                         of("MEASURED", Match::measured),
+                        of("WITHDRAWN", match -> whole(match.withdrawn())),
                         of("OFFSET Δu′", offset(AgreedOffset::du)),
                         of("OFFSET Δv′", offset(AgreedOffset::dv)),
                         of("OFFSET Δu′v′", offset(AgreedOffset::duv)),
+                        of("± Δu′ AND Δv′", offset(AgreedOffset::chromaticityUncertainty)),
                         of("OFFSET LUMINANCE %", offset(AgreedOffset::luminancePercent)),
+                        of("± LUMINANCE %", offset(AgreedOffset::luminanceUncertaintyPercent)),
                         of("TRIMS", m -> trims(m.trims())),
                         of("MATERIAL", Match::material),
                         of("REMARKS", Match::remarks),

@@ -7,6 +7,8 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
 import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -273,6 +275,38 @@ class CorrectionsTest extends ServiceTest {
         }
     }
 
+    /** Whichever comes first, the standing findings end up with the correction: an upload under way is not missed. */
+    @Test
+    void aRunThatIsUploadedWhileACorrectionIsMadeEndsUpReadWithIt() throws Exception {
+        var reference = upload(byReference(preset, Purpose.CHECK, day));
+        var raw = upload(byField(preset, Purpose.CHECK, day.plusSeconds(600)));
+        var both = Executors.newFixedThreadPool(2);
+        try {
+            for (var round = 1; round <= 12; round++) {
+                var draft = forModel(reference, raw, null);
+                // the first run of the meter there: nothing else says yet that it will rest on the correction
+                var newcomer = studio.display("Newcomer " + round, "lcd");
+                var run = byField(newcomer, Purpose.CHECK, day.plusSeconds(600 + 60L * round));
+                List<Callable<Answer>> rivals =
+                        List.of(() -> make(draft), () -> engineer().post("/runs", run));
+                for (var done : both.invokeAll(rivals)) {
+                    done.get().expect(201);
+                }
+                assertThat(standing(newcomer))
+                        .as("round %d", round)
+                        .filteredOn(finding -> finding.metric() == Metric.WHITE_CHROMATICITY_ERROR)
+                        .singleElement()
+                        .satisfies(finding -> {
+                            assertThat(finding.runId()).isEqualTo(run.id());
+                            assertThat(finding.corrections())
+                                    .containsExactly(corrections().get(0).name());
+                        });
+            }
+        } finally {
+            both.shutdownNow();
+        }
+    }
+
     @Test
     void whatIsWithdrawnIsReadAsBeforeAndStaysOnRecord() {
         var reference = upload(byReference(preset, Purpose.AS_LEFT, day));
@@ -395,7 +429,11 @@ class CorrectionsTest extends ServiceTest {
     }
 
     private List<Finding> standing() {
-        return engineer().get("/presets/" + preset + "/findings").asListOf(Finding.class);
+        return standing(preset);
+    }
+
+    private List<Finding> standing(UUID of) {
+        return engineer().get("/presets/" + of + "/findings").asListOf(Finding.class);
     }
 
     private double uncertainty(Metric metric) {
