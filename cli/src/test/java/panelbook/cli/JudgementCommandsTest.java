@@ -201,8 +201,8 @@ class JudgementCommandsTest extends CommandTest {
         done("trim", "show", "Suite 1");
         assertThat(desk.lines())
                 .containsExactly(
-                        "Mara\tNorth/Suite 1/Client/HDR\tgain.red\tall\t2\t" + TIME + "\tin force\t",
-                        "Mara\tNorth/Suite 1/Client/HDR\tnone\t\t0\t" + TIME + "\treplaced\t");
+                        "Mara\tNorth/Suite 1/Client/HDR\tgain.red\tall\t2\t" + TIME + "\tin force\t\ttrue",
+                        "Mara\tNorth/Suite 1/Client/HDR\tnone\t\t0\t" + TIME + "\treplaced\t\ttrue");
         done("trim", "show", "Suite 1", "--in-force");
         assertThat(desk.lines()).hasSize(1);
         done("trim", "show", "Suite 1", "--operator", "Ines");

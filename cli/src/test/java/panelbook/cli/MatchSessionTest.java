@@ -495,4 +495,56 @@ class MatchSessionTest extends MatchRoom {
         assertThat(stub.stories.stories.get(id)).containsEntry("endedBecause", "the converter has to go first");
         fails(1, "is over: it was given up, because the converter has to go first", "match", "do", id, "better");
     }
+
+    @Test
+    void stepsTypedInFromNotesAreStampedAMinuteApartFromTheTimeGiven() {
+        var id = open();
+        done("match", "do", id, "gain.red -1", "better", "note from paper", "--at", "2026-03-31T09:00:00Z");
+        assertThat(stub.stories.steps(id).stream().map(step -> step.get("at")))
+                .containsExactly("2026-03-31T09:00:00Z", "2026-03-31T09:01:00Z", "2026-03-31T09:02:00Z");
+    }
+
+    @Test
+    void anOpeningMadeOffLineThatTheServiceThenRefusesKeepsItsStepsAndSaysWhere() {
+        for (var preset : List.of(CLIENT, MAIN)) {
+            done("preset", "show", preset);
+        }
+        stub.stop();
+        done("match", "open", "--follower", CLIENT, "--hero", MAIN, "--operator", "nobody");
+        session("gain.red -1");
+        stub.restart();
+        session("better");
+        assertThat(desk.err)
+                .contains("The service refused to open this match: There is no operator nobody.")
+                .contains("Its steps stay on this machine, in " + home.resolve(".local/state/panelbook/matches"));
+    }
+
+    @Test
+    void aSessionThatTakesUpAMatchSignedOffLineSendsThatAndEnds() {
+        open();
+        stub.stop();
+        session("gain.red -1", "sign --unmeasured");
+        assertThat(session("gain.red -1"))
+                .as("it is over for whoever sits here")
+                .isEqualTo(1);
+        stub.restart();
+        assertThat(session()).isZero();
+        assertThat(desk.err)
+                .contains("Sent 1 step that waited.", "Signed off, unmeasured: North/Suite 1/Client/HDR to ");
+        assertThat(desk.out).contains("TRIMS\tgain.red=-1");
+    }
+
+    @Test
+    void ofSeveralStepsOneThatIsNotUnderstoodIsToldBeforeAnyIsDone() {
+        var id = open();
+        fails(2, "There is no word \"dance\"", "match", "do", id, "gain.red -1", "dance");
+        assertThat(kinds(id)).isEmpty();
+    }
+
+    @Test
+    void adviceThatWasJustGivenIsNotRepeatedAtEveryStep() {
+        open();
+        session("gain.red -1", "gain.red -1", "gain.red -1", "note a", "note b", "note c", "gain.red -1");
+        assertThat(desk.out.split("advice for trim", -1)).as("given twice").hasSize(3);
+    }
 }

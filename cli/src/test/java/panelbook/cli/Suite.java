@@ -3,6 +3,7 @@ package panelbook.cli;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.UnaryOperator;
 import panelbook.colorimetry.RgbSpace;
 import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.CodeValues;
@@ -85,6 +86,23 @@ final class Suite {
      */
     static String run(
             Desk desk, String name, String preset, String purpose, String takenAt, double luminance, double blue) {
+        return run(desk, name, preset, purpose, takenAt, luminance, blue, patch -> patch);
+    }
+
+    /**
+     * A run file of a display that does not show what it is sent.
+     *
+     * @param shown what it shows for a patch
+     */
+    static String run(
+            Desk desk,
+            String name,
+            String preset,
+            String purpose,
+            String takenAt,
+            double luminance,
+            double blue,
+            UnaryOperator<Patch> shown) {
         var lines = new ArrayList<>(List.of(
                 "# preset: " + preset,
                 "# instrument: Meter 1",
@@ -96,7 +114,7 @@ final class Suite {
                 "red,green,blue,X_cd_m2,Y_cd_m2,Z_cd_m2"));
         var expected = TARGET.on(TARGET.aims());
         for (var patch : PATCHES) {
-            XYZ xyz = expected.of(patch);
+            XYZ xyz = expected.of(shown.apply(patch));
             lines.add(patch.red() + "," + patch.green() + "," + patch.blue() + "," + luminance * xyz.x() + ","
                     + luminance * xyz.y() + "," + luminance * blue * xyz.z());
         }

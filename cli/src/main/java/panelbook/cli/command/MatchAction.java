@@ -18,7 +18,7 @@ abstract class MatchAction extends Action {
     static final String MATCH = "Id of the match, the beginning of it, or its follower.";
 
     final KeptMatches matches() {
-        return new KeptMatches(Folders.of(at()), clock());
+        return new KeptMatches(Folders.of(at()), at().clock(), clock());
     }
 
     /** What steps are stamped by. */

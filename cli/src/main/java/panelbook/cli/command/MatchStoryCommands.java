@@ -9,6 +9,7 @@ import panelbook.cli.match.KeptMatches;
 import panelbook.cli.match.KeptStory;
 import panelbook.cli.match.Opened;
 import panelbook.cli.match.StepText;
+import panelbook.cli.match.StepWords;
 import panelbook.cli.service.Folders;
 import panelbook.cli.service.Names;
 import panelbook.cli.service.Paths;
@@ -17,6 +18,7 @@ import panelbook.cli.service.Service;
 import panelbook.cli.service.ServiceAway;
 import panelbook.cli.terminal.ExitCode;
 import panelbook.cli.terminal.Failure;
+import panelbook.cli.terminal.Printer;
 import panelbook.wire.Holds;
 import panelbook.wire.Instrument;
 import panelbook.wire.Match;
@@ -216,28 +218,44 @@ final class MatchStoryCommands {
                         ? Failure.failed(String.valueOf(match.story().word()))
                         : stopped;
             }
-            var next = "Next: panelbook match session " + shortId(match.story().id());
             var story = sent.opened();
             if (story == null) {
-                printer()
-                        .say((stopped == null ? "" : stopped.text() + " ")
-                                + "The match is open on this machine; what should be true before it is checked when the service has it. "
-                                + next);
-                printer().line(match.story().id().toString());
-                return 0;
+                openedHere(match.story().id(), stopped);
+                return ExitCode.DONE;
             }
+            MatchTalk.fetchAdvice(connection());
+            show(story);
+            printer().say("Opened. " + next(story.id()));
+            return story.conditions().stream().anyMatch(c -> c.holds() == Holds.NO) ? ExitCode.BEYOND : ExitCode.DONE;
+        }
+
+        private static String next(UUID match) {
+            return "Next: panelbook match session " + shortId(match);
+        }
+
+        private void openedHere(UUID match, @Nullable Failure stopped) {
+            if (printer().isJson()) {
+                printer().printJson(Printer.row("id", match));
+            } else {
+                printer().line("Match " + match + ": not sent yet");
+            }
+            printer()
+                    .say((stopped == null ? "" : stopped.text() + " ")
+                            + "The match is open on this machine; what should be true before it is checked when the service has it. "
+                            + next(match));
+        }
+
+        private void show(MatchStory story) {
             if (printer().isJson()) {
                 printer().one(MatchStory.class, story, List.of());
-            } else {
-                printer()
-                        .line("Match " + story.id() + ": " + story.follower() + " to " + story.hero() + " ("
-                                + story.target() + ") for " + story.operator());
-                printer().line("controls: " + StepText.settings(story.startingTrims()));
-                MatchText.conditions(story.conditions()).forEach(printer()::line);
-                story.advice().forEach(printer()::line);
+                return;
             }
-            printer().say("Opened. " + next);
-            return story.conditions().stream().anyMatch(c -> c.holds() == Holds.NO) ? ExitCode.BEYOND : ExitCode.DONE;
+            printer()
+                    .line("Match " + story.id() + ": " + story.follower() + " to " + story.hero() + " ("
+                            + story.target() + ") for " + story.operator());
+            printer().line("controls: " + StepText.settings(story.startingTrims()));
+            MatchText.conditions(story.conditions()).forEach(printer()::line);
+            story.advice().forEach(printer()::line);
         }
     }
 
@@ -298,7 +316,7 @@ final class MatchStoryCommands {
         }
 
         private int talkWithPerson(MatchTalk talk, Lines lines) {
-            var goesOn = true;
+            var goesOn = talk.goesOn();
             while (goesOn) {
                 var line = lines.next(talk.prompt());
                 if (line == null) {
@@ -362,6 +380,7 @@ final class MatchStoryCommands {
         @Override
         int work() {
             printer().checkFields(MatchText.StepShown.class);
+            steps.forEach(StepWords::command); // one that is not understood is told before any is done
             try (var kept = attach(match)) {
                 var talk = talk(kept, Asking.NOBODY);
                 talk.beginQuietly();

@@ -68,7 +68,9 @@ final class MatchTalk {
 
     /** Brings machine and service together, and says only what is amiss. */
     void beginQuietly() {
-        tell(send(true), null);
+        var sent = send(true);
+        tell(sent, null);
+        tellEnd(sent);
         guardsShown = story.guards();
     }
 
@@ -76,7 +78,10 @@ final class MatchTalk {
     void begin() {
         var sent = send(true);
         tell(sent, null);
-        fetchAdvice(sent);
+        tellEnd(sent);
+        if (sent.stopped() == null) {
+            fetchAdvice(connection);
+        }
         if (!printer.isJson()) {
             var opened = story.opened();
             printer.line(opened.follower() + " to " + opened.hero() + " (" + opened.target() + ") for "
@@ -100,10 +105,8 @@ final class MatchTalk {
                 : unsent + (unsent == 1 ? " step is" : " steps are") + " not sent";
     }
 
-    private void fetchAdvice(Sent sent) {
-        if (sent.stopped() != null) {
-            return;
-        }
+    /** Remembers the table of advice for when the service is away. */
+    static void fetchAdvice(Connection connection) {
         try {
             connection.names().remembered().advice(connection.plainService().list(Advice.class, "/advice"));
             connection.names().remembered().save();
@@ -291,10 +294,34 @@ final class MatchTalk {
         }
     }
 
+    /** Tells of an end that went out late. */
+    private void tellEnd(Sent sent) {
+        if (sent.refusedEnd() != null) {
+            printer.say("The match is not over: " + sent.refusedEnd().text());
+        } else if (sent.signed() != null) {
+            tellSigned(sent.signed());
+        } else if (story.state() == State.CLOSED && sent.news().isEmpty()) {
+            printer.say("The match is over: it was " + story.word() + ".");
+        } else if (story.state() == State.ENDING) {
+            printer.say("Its end is kept here and goes out when the service is back.");
+        }
+    }
+
+    // with --json what is printed is JSON only
+    private void told(String text) {
+        if (printer.isJson()) {
+            printer.say(text);
+        } else {
+            printer.line(text);
+        }
+    }
+
     private void sendNow() {
         awaySaid = false;
-        tell(send(true), null);
-        printer.line(story.allSent() ? "Everything is sent." : unsentText() + ".");
+        var sent = send(true);
+        tell(sent, null);
+        tellEnd(sent);
+        told(story.allSent() ? "Everything is sent." : unsentText() + ".");
     }
 
     private void again() {
@@ -304,13 +331,13 @@ final class MatchTalk {
         }
         var count = match.addAgain();
         tell(send(true), null);
-        printer.line(count + (count == 1 ? " step" : " steps") + " added again. " + stands());
+        told(count + (count == 1 ? " step" : " steps") + " added again. " + stands());
     }
 
     private void leave() {
         var count = match.leave();
         tell(send(true), null);
-        printer.line(count + (count == 1 ? " step" : " steps") + " left out; the journal on this machine keeps them.");
+        told(count + (count == 1 ? " step" : " steps") + " left out; the journal on this machine keeps them.");
     }
 
     private void show() {
@@ -453,14 +480,18 @@ final class MatchTalk {
         checkEnd(sent);
         var signed = sent.signed();
         if (signed != null) {
-            printer.one(Match.class, signed, Views.matches().fields());
-            printer.say((signed.agreedOffset() == null ? "Signed off, unmeasured" : "Signed off") + ": "
-                    + signed.follower() + " to " + signed.hero() + " for " + signed.operator()
-                    + ". Next: panelbook match restore " + signed.id() + " gets back to it");
+            tellSigned(signed);
         } else {
             printer.say("The sign-off is kept here and goes out when the service is back: panelbook match session "
                     + story.id());
         }
+    }
+
+    private void tellSigned(Match signed) {
+        printer.one(Match.class, signed, Views.matches().fields());
+        printer.say((signed.measured() ? "Signed off" : "Signed off, unmeasured") + ": " + signed.follower() + " to "
+                + signed.hero() + " for " + signed.operator() + ". To get back to it: panelbook match restore "
+                + signed.id());
     }
 
     private UUID closing(@Nullable UUID given, boolean ofHero) {

@@ -32,7 +32,8 @@ final class TrimCommands {
             of("CLICKS", r -> r.trim() == null ? 0 : r.trim().clicks()),
             of("SIGNED", r -> r.match().signedAt()),
             of("STATE", r -> r.match().inForce() ? "in force" : "replaced"),
-            of("IN QUESTION", r -> r.match().inQuestion()));
+            of("IN QUESTION", r -> r.match().inQuestion()),
+            of("MEASURED", r -> r.match().measured()));
 
     @Command(
             footer = {"  panelbook trim show \"Suite 1\"", "  panelbook trim show \"Suite 1\" --operator Mara"},

@@ -149,6 +149,10 @@ final class Journal implements AutoCloseable {
         }
     }
 
+    Path file() {
+        return file;
+    }
+
     /** What happened so far. */
     List<Line> lines() {
         return List.copyOf(lines);
@@ -158,15 +162,25 @@ final class Journal implements AutoCloseable {
     void append(Line line) {
         var bytes = (Json.text(Records.deepTree(line)) + "\n").getBytes(StandardCharsets.UTF_8);
         try {
-            var buffer = ByteBuffer.wrap(bytes);
-            while (buffer.hasRemaining()) {
-                channel.write(buffer);
+            var before = channel.size();
+            try {
+                write(bytes);
+            } catch (IOException e) {
+                channel.truncate(before); // a full disk leaves no half line for the next one to run into
+                throw e;
             }
-            channel.force(true);
             lines.add(line);
         } catch (IOException e) {
             throw unusable(file, e);
         }
+    }
+
+    private void write(byte[] bytes) throws IOException {
+        var buffer = ByteBuffer.wrap(bytes);
+        while (buffer.hasRemaining()) {
+            channel.write(buffer);
+        }
+        channel.force(true);
     }
 
     /** Moves it to those that are over. */

@@ -4,6 +4,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
 import java.time.Instant;
+import java.time.temporal.ChronoUnit;
 import java.util.UUID;
 import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
@@ -23,26 +24,28 @@ import panelbook.wire.Trim;
 public final class KeptMatch implements AutoCloseable {
 
     private final Journal journal;
-    private final Clock clock;
+    private final Clock written;
+    private final Clock happened;
     private final KeptStory story = new KeptStory();
     private boolean agreesWithService;
 
-    private KeptMatch(Journal journal, Clock clock) {
+    private KeptMatch(Journal journal, Clock written, Clock happened) {
         this.journal = journal;
-        this.clock = clock;
+        this.written = written;
+        this.happened = happened;
         journal.lines().forEach(story::apply);
     }
 
     /** Opens a match: the opening is on the disk when this returns. */
-    static KeptMatch open(Path folder, Clock clock, Opened opened) {
-        var match = new KeptMatch(Journal.open(folder, opened.draft().id()), clock);
-        match.write(Line.opening(match.now(), opened));
+    static KeptMatch open(Path folder, Clock written, Clock happened, Opened opened) {
+        var match = new KeptMatch(Journal.open(folder, opened.draft().id()), written, happened);
+        match.write(Line.opening(match.moment(), opened));
         return match;
     }
 
     /** Takes up a match again. */
-    static KeptMatch resume(Path folder, Clock clock, UUID id) {
-        var match = new KeptMatch(Journal.open(folder, id), clock);
+    static KeptMatch resume(Path folder, Clock written, Clock happened, UUID id) {
+        var match = new KeptMatch(Journal.open(folder, id), written, happened);
         if (!match.story.hasOpening()) {
             match.journal.retire(); // killed before the opening was written: nobody was told that there is a match
             match.close();
@@ -52,11 +55,11 @@ public final class KeptMatch implements AutoCloseable {
     }
 
     /** Takes up a match that was begun on another machine. */
-    static KeptMatch takeOver(Path folder, Clock clock, String service, MatchStory from) {
-        var match = new KeptMatch(Journal.open(folder, from.id()), clock);
+    static KeptMatch takeOver(Path folder, Clock written, Clock happened, String service, MatchStory from) {
+        var match = new KeptMatch(Journal.open(folder, from.id()), written, happened);
         if (!match.story.hasOpening()) {
-            match.write(Line.opening(match.now(), Opened.of(service, from)));
-            match.write(Line.about(Line.Kind.OPENED, match.now(), null, null));
+            match.write(Line.opening(match.moment(), Opened.of(service, from)));
+            match.write(Line.about(Line.Kind.OPENED, match.moment(), null, null));
         }
         return match;
     }
@@ -70,9 +73,18 @@ public final class KeptMatch implements AutoCloseable {
         return story;
     }
 
-    /** The moment to stamp the next thing with. */
+    /** The moment to stamp the next thing with that happens in the room. */
     public Instant now() {
-        return clock.instant();
+        return happened.instant();
+    }
+
+    /** The moment to stamp a line of the journal with. */
+    Instant moment() {
+        return written.instant();
+    }
+
+    Path file() {
+        return journal.file();
     }
 
     void write(Line line) {
@@ -85,7 +97,7 @@ public final class KeptMatch implements AutoCloseable {
         if (story.state() != State.OPEN) {
             throw Failure.failed("This match is over; nothing can be added. Next: panelbook match open --help");
         }
-        draft(said, null);
+        draft(said, null, Instant.EPOCH);
     }
 
     /**
@@ -96,12 +108,12 @@ public final class KeptMatch implements AutoCloseable {
      */
     public KeptStep add(SaidStep said, @Nullable UUID runId, @Nullable Boolean ofHero) {
         check(said);
-        var draft = draft(said, runId);
-        write(Line.step(now(), draft, ofHero));
+        var draft = draft(said, runId, now().truncatedTo(ChronoUnit.MILLIS));
+        write(Line.step(moment(), draft, ofHero));
         return story.steps().get(story.steps().size() - 1);
     }
 
-    private StepDraft draft(SaidStep said, @Nullable UUID runId) {
+    private StepDraft draft(SaidStep said, @Nullable UUID runId, Instant at) {
         var isOverride = said.kind() == StepKind.OVERRIDE;
         return new StepDraft(
                 UUID.randomUUID(),
@@ -115,7 +127,7 @@ public final class KeptMatch implements AutoCloseable {
                 isOverride ? said.control() : null,
                 isOverride ? said.level() : null,
                 said.note(),
-                now().truncatedTo(java.time.temporal.ChronoUnit.MILLIS));
+                at);
     }
 
     private panelbook.wire.@Nullable OperatorVerdict verdict(SaidStep said) {
@@ -156,7 +168,7 @@ public final class KeptMatch implements AutoCloseable {
             var old = step.draft();
             var to = old.returnTo();
             write(Line.step(
-                    now(),
+                    moment(),
                     new StepDraft(
                             UUID.randomUUID(),
                             story.last() + 1,
@@ -171,7 +183,7 @@ public final class KeptMatch implements AutoCloseable {
                             old.note(),
                             old.at()),
                     step.ofHero()));
-            write(Line.about(Line.Kind.LEFT, now(), old.id(), "added again"));
+            write(Line.about(Line.Kind.LEFT, moment(), old.id(), "added again"));
         }
         return refused.size();
     }
@@ -180,20 +192,20 @@ public final class KeptMatch implements AutoCloseable {
     public int leave() {
         var refused = story.refused();
         refused.forEach(
-                step -> write(Line.about(Line.Kind.LEFT, now(), step.draft().id(), null)));
+                step -> write(Line.about(Line.Kind.LEFT, moment(), step.draft().id(), null)));
         return refused.size();
     }
 
     /** The operator accepts; it is on the disk when this returns. */
     public void signOff(StorySignOffDraft draft) {
         checkEnding();
-        write(Line.signOff(now(), draft));
+        write(Line.signOff(moment(), draft));
     }
 
     /** The match is given up; it is on the disk when this returns. */
     public void giveUp(String reason) {
         checkEnding();
-        write(Line.about(Line.Kind.GIVING_UP, now(), null, reason));
+        write(Line.about(Line.Kind.GIVING_UP, moment(), null, reason));
     }
 
     private void checkEnding() {
@@ -218,10 +230,6 @@ public final class KeptMatch implements AutoCloseable {
         var sent = sending.all();
         agreesWithService = sent.stopped() == null && sent.refusedEnd() == null;
         return sent;
-    }
-
-    Instant moment() {
-        return now();
     }
 
     @Override

@@ -19,12 +19,19 @@ public final class KeptMatches {
     private static final int LEAST_OF_AN_ID = 4;
 
     private final Path folder;
-    private final Clock clock;
+    private final Clock written;
+    private final Clock happened;
 
-    /** Matches in the state folder. */
-    public KeptMatches(Folders folders, Clock clock) {
+    /**
+     * Matches in the state folder.
+     *
+     * @param written stamps lines of the journals
+     * @param happened stamps what happens in the room; looked at once for each step
+     */
+    public KeptMatches(Folders folders, Clock written, Clock happened) {
         this.folder = folders.state().resolve("matches");
-        this.clock = clock;
+        this.written = written;
+        this.happened = happened;
     }
 
     /** The folder. */
@@ -34,17 +41,17 @@ public final class KeptMatches {
 
     /** Opens a match; it is on the disk when this returns. */
     public KeptMatch open(Opened opened) {
-        return KeptMatch.open(folder, clock, opened);
+        return KeptMatch.open(folder, written, happened, opened);
     }
 
     /** Takes up a match that is kept here. */
     public KeptMatch resume(UUID id) {
-        return KeptMatch.resume(folder, clock, id);
+        return KeptMatch.resume(folder, written, happened, id);
     }
 
     /** Takes up a match that another machine began. */
     public KeptMatch takeOver(String service, MatchStory story) {
-        return KeptMatch.takeOver(folder, clock, service, story);
+        return KeptMatch.takeOver(folder, written, happened, service, story);
     }
 
     /** Whether a match is kept here and not over. */

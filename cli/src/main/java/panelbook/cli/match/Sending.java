@@ -27,6 +27,7 @@ final class Sending {
 
     private static final int NOT_FOUND = 404;
     private static final int CONFLICT = 409;
+    private static final int MOST_LISTED = 3;
 
     private final KeptMatch match;
     private final KeptStory story;
@@ -51,6 +52,7 @@ final class Sending {
     Sent all() {
         @Nullable Failure stopped = null;
         try {
+            mustBeOpened();
             open();
             if (!agrees) {
                 reconcile();
@@ -63,8 +65,15 @@ final class Sending {
         return new Sent(opened, List.copyOf(answers), List.copyOf(news), signed, stopped, refusedEnd);
     }
 
+    private void mustBeOpened() {
+        if (story.state() == State.NOT_OPENED) {
+            throw Failure.failed("The service refused to open this match: " + story.word()
+                    + " Its steps stay on this machine, in " + match.file() + ".");
+        }
+    }
+
     private void open() {
-        if (story.openingStored() || story.state() == State.NOT_OPENED) {
+        if (story.openingStored()) {
             return;
         }
         try {
@@ -77,6 +86,9 @@ final class Sending {
                 throw e;
             }
             match.write(Line.about(Line.Kind.NOT_OPENED, match.moment(), null, whole(e)));
+            if (!story.unsent().isEmpty()) {
+                mustBeOpened();
+            }
             throw e;
         }
     }
@@ -108,7 +120,7 @@ final class Sending {
 
     /** Brings the journal in line with what the service has. */
     private void reconcile() {
-        if (story.state() == State.NOT_OPENED || story.state() == State.CLOSED) {
+        if (story.state() == State.CLOSED) {
             return;
         }
         var theirs = fetched();
@@ -120,6 +132,7 @@ final class Sending {
         if (!unknown.isEmpty()) {
             setAsideUnsent("The place of this step was taken on another machine: " + listed(unknown) + ".");
             unknown.forEach(this::takeIn);
+            tellTakenIn(unknown);
         }
         sendAgainWhatWasLost(theirs);
         story.guards(theirs.guards());
@@ -162,8 +175,13 @@ final class Sending {
 
     private void takeIn(MatchStep step) {
         match.write(Line.takenIn(match.moment(), KeptStory.draft(step), step.ofHero(), step.recordedBy()));
-        news.add("Taken in from another machine: " + step.number() + " "
-                + StepText.of(KeptStory.draft(step), step.ofHero()) + " (" + step.recordedBy() + ").");
+    }
+
+    private void tellTakenIn(List<MatchStep> unknown) {
+        news.add(
+                unknown.size() > MOST_LISTED
+                        ? "Taken in " + unknown.size() + " steps from another machine; show lists them."
+                        : "Taken in from another machine: " + listed(unknown) + ".");
     }
 
     // a service that was set back to an earlier backup gets the later steps once more
