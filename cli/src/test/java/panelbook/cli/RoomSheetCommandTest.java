@@ -420,7 +420,8 @@ class RoomSheetCommandTest extends CommandTest {
                 21,
                 purpose == Purpose.AS_LEFT,
                 Instant.parse("2026-02-19T10:10:00Z"),
-                "Mara");
+                "Mara",
+                null);
     }
 
     private static Finding finding(UUID preset, Metric metric, double value, Decision decision, UUID match) {
@@ -472,6 +473,7 @@ class RoomSheetCommandTest extends CommandTest {
                 Instant.parse("2026-02-20T10:00:00Z"),
                 "Jo",
                 true,
+                null,
                 null);
     }
 

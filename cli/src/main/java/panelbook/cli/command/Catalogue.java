@@ -63,6 +63,7 @@ public final class Catalogue {
             display edit|Change a display.
             display move|Move a display to another room.
             display retire|Take a display out of use.
+            display merge|Merge a display that was entered twice into the one to keep.
             display hours|Panel hours of a display.
             display hours add|Enter a panel-hours counter.
             display hours list|List a display's panel hours.
@@ -109,6 +110,7 @@ public final class Catalogue {
             run list|List runs, newest first.
             run diagnose|Tell from a grey ramp what happened to the signal, and what to check first.
             run show|Show a run and its verdict.
+            run withdraw|Withdraw a run, or move it to the preset it was taken on.
             baseline|Baselines of presets.
             baseline declare|Declare an as-left run the baseline of its preset.
             baseline list|List the baselines of a preset.
@@ -124,6 +126,7 @@ public final class Catalogue {
             match sign-off|Record a sign-off that was made without opening a match.
             match list|List matches.
             match show|Show a match.
+            match withdraw|Withdraw a match, or give it to the operator it was signed for.
             trim|Trims.
             trim show|Show the trims in force in a room and their history, by operator.
             trim suggest|Suggest the clicks that bring a follower nearest to its hero.

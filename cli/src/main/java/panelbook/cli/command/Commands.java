@@ -34,6 +34,7 @@ final class Commands {
             case "display edit" -> new DisplayCommands.Edit();
             case "display move" -> new DisplayCommands.Move();
             case "display retire" -> new DisplayCommands.Retire();
+            case "display merge" -> new MendingCommands.DisplayMerge();
             case "display hours add" -> new DisplayCommands.HoursAdd();
             case "display hours list" -> new DisplayCommands.HoursList();
             case "display quirk add" -> new QuirkCommands.Add();
@@ -70,6 +71,7 @@ final class Commands {
             case "run list" -> new RunCommands.ListAll();
             case "run diagnose" -> new RunDiagnosing();
             case "run show" -> new RunCommands.Show();
+            case "run withdraw" -> new MendingCommands.RunWithdraw();
             case "baseline declare" -> new BaselineCommands.Declare();
             case "baseline list" -> new BaselineCommands.ListAll();
             case "match open" -> new MatchStoryCommands.Open();
@@ -83,6 +85,7 @@ final class Commands {
             case "match sign-off" -> new MatchCommands.SignOff();
             case "match list" -> new MatchCommands.ListAll();
             case "match show" -> new MatchCommands.Show();
+            case "match withdraw" -> new MendingCommands.MatchWithdraw();
             case "trim show" -> new TrimCommands.Show();
             case "trim suggest" -> new TrimCommands.Suggest();
             case "trim effects" -> new TrimCommands.Effects();

@@ -31,6 +31,7 @@ import panelbook.wire.Token;
 import panelbook.wire.Tolerance;
 import panelbook.wire.ToleranceSet;
 import panelbook.wire.Trim;
+import panelbook.wire.Withdrawal;
 
 /** How each kind of thing is shown. Paths come first, since they are what the next command takes. */
 final class Views {
@@ -298,7 +299,8 @@ final class Views {
                         of("INSTRUMENT", Run::instrument),
                         of("OPERATOR", Run::operator),
                         of("BASELINE", Run::baseline),
-                        of("ID", Run::id)),
+                        of("ID", Run::id),
+                        of("WITHDRAWN", run -> at(run.withdrawn()))),
                 List.of(
                         of("PRESET", Run::preset),
                         of("PURPOSE", Run::purpose),
@@ -315,6 +317,7 @@ final class Views {
                         of("REMARKS", Run::remarks),
                         of("RECEIVED", Run::receivedAt),
                         of("FROM", Run::receivedFrom),
+                        of("WITHDRAWN", run -> whole(run.withdrawn())),
                         of("ID", Run::id)));
     }
 
@@ -326,7 +329,19 @@ final class Views {
                         of("FROM", Baseline::from),
                         of("TO", Baseline::to),
                         of("BY", Baseline::declaredBy),
-                        of("REASON", Baseline::reason)));
+                        of("REASON", Baseline::reason),
+                        of("WITHDRAWN", baseline -> whole(baseline.withdrawn()))));
+    }
+
+    private static @Nullable Object at(@Nullable Withdrawal withdrawn) {
+        return withdrawn == null ? null : withdrawn.at();
+    }
+
+    private static @Nullable Object whole(@Nullable Withdrawal withdrawn) {
+        return withdrawn == null
+                ? null
+                : withdrawn.at() + " by " + withdrawn.by() + ": " + withdrawn.reason()
+                        + (withdrawn.replacedBy() == null ? "" : "; replaced by " + withdrawn.replacedBy());
     }
 
     static View<Finding> findings() {
@@ -358,7 +373,8 @@ final class Views {
                         of("OFFSET u′v′", offset(AgreedOffset::duv)),
                         of("OFFSET %", offset(AgreedOffset::luminancePercent)),
                         of("ID", Match::id),
-                        of("IN QUESTION", Match::inQuestion)),
+                        of("IN QUESTION", Match::inQuestion),
+                        of("WITHDRAWN", match -> at(match.withdrawn()))),
                 List.of(
                         of("FOLLOWER", Match::follower),
                         of("HERO", Match::hero),
@@ -367,6 +383,7 @@ final class Views {
                         of("IN FORCE", Match::inForce),
                         of("IN QUESTION", Match::inQuestion),
                         of("MEASURED", Match::measured),
+                        of("WITHDRAWN", match -> whole(match.withdrawn())),
                         of("OFFSET Δu′", offset(AgreedOffset::du)),
                         of("OFFSET Δv′", offset(AgreedOffset::dv)),
                         of("OFFSET Δu′v′", offset(AgreedOffset::duv)),

@@ -7,7 +7,8 @@ import org.jspecify.annotations.Nullable;
 /**
  * A baseline of a preset.
  *
- * @param to null while in force
+ * @param to null while in force, or when withdrawn while in force
+ * @param withdrawn why it counts no longer, null when it counts
  */
 public record Baseline(
         UUID id,
@@ -16,4 +17,5 @@ public record Baseline(
         Instant from,
         @Nullable Instant to,
         @Nullable String reason,
-        String declaredBy) {}
+        String declaredBy,
+        @Nullable Withdrawal withdrawn) {}

@@ -14,8 +14,9 @@ import org.jspecify.annotations.Nullable;
  * @param followerRunId closing run; null when unmeasured
  * @param heroRunId closing run; null when unmeasured
  * @param agreedOffset null when unmeasured: no residual is judged against it then
- * @param inForce false when a later one of the same operator replaced it
+ * @param inForce false when a later one of the same operator replaced it, or it was withdrawn
  * @param inQuestion why it is in question, null when it is not
+ * @param withdrawn why it counts no longer, null when it counts
  */
 public record Match(
         UUID id,
@@ -34,7 +35,8 @@ public record Match(
         Instant signedAt,
         String recordedBy,
         boolean inForce,
-        @Nullable String inQuestion) {
+        @Nullable String inQuestion,
+        @Nullable Withdrawal withdrawn) {
 
     /** Whether closing runs show what was agreed. */
     public boolean measured() {

@@ -12,8 +12,9 @@ import org.jspecify.annotations.Nullable;
  * @param operator who took it
  * @param panelHours counter, h
  * @param warmedUp null when the time since power-on was not given
- * @param baseline whether it is or was a baseline
+ * @param baseline whether it is or was a baseline that holds
  * @param receivedFrom holder of the token
+ * @param withdrawn why it counts no longer, null when it counts
  */
 public record Run(
         UUID id,
@@ -33,4 +34,5 @@ public record Run(
         int readingCount,
         boolean baseline,
         Instant receivedAt,
-        String receivedFrom) {}
+        String receivedFrom,
+        @Nullable Withdrawal withdrawn) {}

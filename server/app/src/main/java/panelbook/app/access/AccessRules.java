@@ -66,6 +66,7 @@ class AccessRules {
         rules.requestMatchers(
                         POST,
                         API + "/presets/{id}/baselines",
+                        API + "/runs/{id}/withdrawal",
                         API + "/matches",
                         API + "/match-stories",
                         API + "/match-stories/{id}/steps",
@@ -73,6 +74,7 @@ class AccessRules {
                         API + "/match-stories/{id}/giving-up",
                         API + "/advice",
                         API + "/advice/{id}/retirement",
+                        API + "/matches/{id}/withdrawal",
                         API + "/alerts/{id}/acknowledgement",
                         API + "/alerts/{id}/closure",
                         API + "/displays/{id}/panel-hours",

@@ -2,11 +2,15 @@ package panelbook.app.alerts;
 
 import java.time.Clock;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
@@ -16,7 +20,9 @@ import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
+import panelbook.app.rest.Words;
 import panelbook.wire.AffectedFollower;
+import panelbook.wire.AlertCause;
 import panelbook.wire.AlertEventKind;
 import panelbook.wire.AlertNotice;
 import panelbook.wire.AlertState;
@@ -71,6 +77,101 @@ public class Alerts {
                     markClosed(alert.id(), now, false);
                     log.append(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
                 });
+    }
+
+    /**
+     * Some findings should never have been: what they alone held open is held open no longer, and an alert that was closed
+     * by them is open again until it is reported on. Rooms must be locked, and the caller reports on every subject next.
+     *
+     * @param subjectIds subjects that the findings can have touched
+     * @param never which findings should never have been
+     * @param slot slot of a finding, as in a report
+     * @param closedByThem alerts that were closed since one of them was judged
+     * @param why for the history of alerts that are open again
+     * @return alerts that are open again
+     */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public List<AlertNotice> forget(
+            Collection<UUID> subjectIds,
+            Predicate<Finding> never,
+            Function<Finding, String> slot,
+            Collection<UUID> closedByThem,
+            String why,
+            String by) {
+        log.lock();
+        var reopened = closedByThem.stream()
+                .flatMap(id -> reopen(id, why, by).stream())
+                .toList();
+        jdbc.sql("select id, headline, detail from alert where subject_id = any (:subjects) and closed_at is null")
+                .param("subjects", subjectIds.toArray(new UUID[0]))
+                .query((row, n) ->
+                        new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")))
+                .list()
+                .forEach(alert -> letGo(alert, never, slot));
+        return reopened;
+    }
+
+    /** Empty when a person closed it, or another one of its cause is open by now. */
+    private Optional<AlertNotice> reopen(UUID alertId, String why, String by) {
+        var now = clock.instant();
+        var found = jdbc.sql("""
+                        update alert a set closed_at = null, updated_at = :now, version = version + 1
+                        where id = :id and closed_at is not null and not settled
+                          and not exists (select 1 from alert o where o.cause = a.cause and o.subject_id = a.subject_id
+                                                                  and o.closed_at is null)
+                        returning id, cause, headline, detail
+                        """)
+                .param("now", Rows.at(now))
+                .param("id", alertId)
+                .query((row, n) -> new AlertNotice(
+                        Rows.id(row, "id"),
+                        AlertEventKind.OPENED,
+                        Words.of(AlertCause.class, row.getString("cause")),
+                        json.readValue(row.getString("detail"), AlertDetail.class)
+                                .subject(),
+                        row.getString("headline")))
+                .optional();
+        found.ifPresent(notice -> jdbc.sql("select headline, detail from alert where id = :id")
+                .param("id", alertId)
+                .query(row -> {
+                    log.append(
+                            alertId,
+                            AlertEventKind.OPENED,
+                            now,
+                            by,
+                            why,
+                            row.getString("headline"),
+                            row.getString("detail"));
+                }));
+        return found;
+    }
+
+    /** Lets the alert be held open by those slots only that another finding was beyond in, since it was opened. */
+    private void letGo(OpenAlert alert, Predicate<Finding> never, Function<Finding, String> slot) {
+        var events = jdbc
+                .sql("select detail from alert_event where alert_id = :alert")
+                .param("alert", alert.id())
+                .query(String.class)
+                .list()
+                .stream()
+                .map(detail -> json.readValue(detail, AlertDetail.class))
+                .toList();
+        if (events.stream().flatMap(event -> event.findings().stream()).noneMatch(never)) {
+            return;
+        }
+        var held = events.stream()
+                .flatMap(event -> event.findings().stream())
+                .filter(never.negate())
+                .map(slot)
+                .collect(Collectors.toCollection(TreeSet::new));
+        var before = json.readValue(alert.detail(), AlertDetail.class);
+        jdbc.sql("update alert set detail = :detail::jsonb where id = :id")
+                .param(
+                        "detail",
+                        json.writeValueAsString(
+                                new AlertDetail(before.subject(), before.followers(), before.findings(), held)))
+                .param("id", alert.id())
+                .update();
     }
 
     /** The subject stands in another room now, or in none: its open alerts go along. */

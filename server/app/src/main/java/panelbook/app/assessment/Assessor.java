@@ -5,6 +5,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
@@ -19,8 +22,9 @@ import panelbook.app.matching.Matches;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
-import panelbook.app.runs.RunMeasured;
+import panelbook.app.runs.StoredRun;
 import panelbook.wire.AlertNotice;
+import panelbook.wire.Metric;
 import panelbook.wire.Purpose;
 
 /**
@@ -37,12 +41,13 @@ class Assessor {
     private final PresetFactsBook presets;
     private final RunBook runs;
     private final Matches matches;
-    private final Subjects subjects;
     private final Rulebook rules;
     private final Residuals residuals;
     private final Baselines baselines;
     private final FindingBook findings;
-    private final SignedStates signedStates;
+    private final Subjects subjects;
+    private final LeftStates left;
+    private final EarlierFindings earlier;
     private final LastingFindings lasting;
     private final CauseReporter causes;
     private final Clock clock;
@@ -52,12 +57,13 @@ class Assessor {
             PresetFactsBook presets,
             RunBook runs,
             Matches matches,
-            Subjects subjects,
             Rulebook rules,
             Residuals residuals,
             Baselines baselines,
             FindingBook findings,
-            SignedStates signedStates,
+            Subjects subjects,
+            LeftStates left,
+            EarlierFindings earlier,
             LastingFindings lasting,
             CauseReporter causes,
             Clock clock) {
@@ -65,12 +71,13 @@ class Assessor {
         this.presets = presets;
         this.runs = runs;
         this.matches = matches;
-        this.subjects = subjects;
         this.rules = rules;
         this.residuals = residuals;
         this.baselines = baselines;
         this.findings = findings;
-        this.signedStates = signedStates;
+        this.subjects = subjects;
+        this.left = left;
+        this.earlier = earlier;
         this.lasting = lasting;
         this.causes = causes;
         this.clock = clock;
@@ -111,55 +118,6 @@ class Assessor {
     }
 
     /**
-     * The figures of a run by itself: against its target, and against the state that its preset was left in.
-     *
-     * @param left the run that shows that state, or null
-     */
-    private static List<Figure> figuresOfRun(Subject subject, @Nullable Left left) {
-        var run = subject.run();
-        var figures = new ArrayList<Figure>();
-        figures.add(TimeFigures.certificate(run.instrument(), run.run()));
-        if (left == null || !left.signed() || run.run().purpose() == Purpose.AS_LEFT) {
-            figures.addAll(subject.verification());
-        }
-        figures.addAll(drift(left, run));
-        return figures;
-    }
-
-    private static List<Figure> drift(@Nullable Left left, RunMeasured run) {
-        return left == null || left.run() == null
-                ? List.of()
-                : OwnDriftFigures.of(left.run(), left.signed() ? "the sign-off" : "the baseline", run);
-    }
-
-    /**
-     * The state that a preset was left in when a run was taken. A follower that was matched since its baseline was moved off
-     * its target on purpose: it is judged by what was signed off, not by target and baseline.
-     *
-     * @param run that shows it; null when it was signed without closing runs
-     * @param signed whether a match left it so, rather than a calibration
-     */
-    private record Left(@Nullable RunMeasured run, boolean signed) {
-
-        @Nullable
-        UUID runId() {
-            return run == null ? null : run.id();
-        }
-    }
-
-    private @Nullable Left left(Subject subject) {
-        var run = subject.run().run();
-        var states = signedStates.of(subject);
-        if (states.signed()) {
-            return new Left(states.nearest(), true);
-        }
-        return baselines
-                .at(run.presetId(), run.takenAt())
-                .map(baseline -> new Left(subjects.whole(subject, baseline.runId()), false))
-                .orElse(null);
-    }
-
-    /**
      * Judges a run that does not show how its preset stands: its findings are kept, but nothing that stands changes. Of a
      * state that was tried while matching, neither target nor baseline is the measure.
      */
@@ -167,7 +125,7 @@ class Assessor {
         var run = subject.run();
         var figures = run.run().purpose() == Purpose.MATCH
                 ? List.of(TimeFigures.certificate(run.instrument(), run.run()))
-                : figuresOfRun(subject, left(subject));
+                : LeftStates.figures(subject, left.at(subject));
         var judged = rules.judge(figures, subject.preset(), run.id());
         findings.keep(judged, run.instrument().id());
         return new Assessment(judged, causes.reportMeter(subject, judged, by));
@@ -179,11 +137,41 @@ class Assessor {
      * @param by who is named in the history of alerts
      */
     Assessment judgeStanding(Subject subject, String by) {
+        var stood = stand(subject, matches.inForceOf(List.of(subject.preset().presetId())));
+        return new Assessment(stood.all(), causes.report(subject, stood.own(), stood.agreements(), by));
+    }
+
+    /**
+     * Judges presets as if what stood until now had never been, each by its latest run, and without a word to the alerts:
+     * what it comes to is reported once all that a mistake touched has been judged.
+     *
+     * @param latest the latest run of each; a preset without one has nothing standing on it
+     */
+    List<Stood> standAnew(Collection<PresetFacts> touched, Map<UUID, StoredRun> latest) {
+        var ids = touched.stream().map(PresetFacts::presetId).collect(Collectors.toSet());
+        earlier.bringBack(ids);
+        judgeQuestionsOfFollowers(ids);
+        return touched.stream()
+                .filter(preset -> latest.containsKey(preset.presetId()))
+                .map(preset -> subjects.of(preset, Objects.requireNonNull(latest.get(preset.presetId()))))
+                .map(subject -> stand(
+                        subject, matches.inForceOf(List.of(subject.preset().presetId()))))
+                .toList();
+    }
+
+    /**
+     * What stands on a preset and its pairs now.
+     *
+     * @param own what stands on the preset itself
+     * @param all the pairs too
+     */
+    record Stood(Subject subject, List<Judged> own, List<Judged> all, List<Agreement> agreements) {}
+
+    private Stood stand(Subject subject, List<Agreement> agreements) {
         var preset = subject.preset();
-        var agreements = matches.inForceOf(List.of(preset.presetId()));
-        var left = left(subject);
+        var state = left.at(subject);
         var own = rules.judge(
-                standingFigures(subject, left, agreements),
+                standingFigures(subject, state, agreements),
                 preset,
                 subject.run().id());
         var all = Stream.concat(own.stream(), residuals.judge(subject, agreements).stream())
@@ -193,15 +181,55 @@ class Assessor {
         findings.stand(all);
         var slots = new HashSet<>(Judged.slotsOn(preset.presetId(), all));
         slots.addAll(lasting.letStand(
-                subject, before, slots, left == null ? null : left.runId(), agreements, run -> drift(left, run)));
+                subject,
+                before,
+                slots,
+                state.map(LeftStates.Left::runId).orElse((UUID) null),
+                agreements,
+                run -> LeftStates.drift(state, run)));
         findings.stepDown(preset.presetId(), slots);
-        return new Assessment(all, causes.report(subject, own, agreements, by));
+        return new Stood(subject, own, all, agreements);
     }
 
-    private List<Figure> standingFigures(Subject subject, @Nullable Left left, List<Agreement> agreements) {
+    /**
+     * A hero has a new baseline, or has lost one: which matches are in question by their follower's own baseline changes
+     * with it. Findings are made to stand; they are reported with what is judged next on the hero.
+     */
+    void judgeQuestionsOfFollowers(Collection<UUID> heroPresetIds) {
+        var followers = matches.inForceOf(heroPresetIds).stream()
+                .filter(agreement -> heroPresetIds.contains(agreement.heroPresetId()))
+                .map(Agreement::followerPresetId)
+                .collect(Collectors.toSet());
+        if (followers.isEmpty()) {
+            return;
+        }
+        var facts = presets.findAll(followers);
+        var agreements = matches.inForceOf(followers);
+        var standing = findings.standing(followers).stream()
+                .filter(judged -> judged.finding().metric() == Metric.MATCHES_IN_QUESTION)
+                .collect(Collectors.toMap(
+                        judged -> judged.finding().presetId(),
+                        judged -> judged.finding().explanation()));
+        for (var run : runs.latestOf(followers)) {
+            var preset = Objects.requireNonNull(facts.get(run.presetId()), "facts of a follower");
+            var figure = TimeFigures.matchesInQuestion(
+                    run,
+                    agreements.stream()
+                            .filter(a -> a.followerPresetId().equals(run.presetId())
+                                    || a.heroPresetId().equals(run.presetId()))
+                            .toList());
+            if (!figure.explanation().equals(standing.get(run.presetId()))) {
+                var judged = rules.judge(List.of(figure), preset, run.id());
+                findings.keep(judged, null);
+                findings.stand(judged);
+            }
+        }
+    }
+
+    private List<Figure> standingFigures(Subject subject, Optional<LeftStates.Left> state, List<Agreement> agreements) {
         var now = clock.instant();
         var run = subject.run().run();
-        var figures = new ArrayList<>(figuresOfRun(subject, left));
+        var figures = new ArrayList<>(LeftStates.figures(subject, state));
         baselines
                 .inForce(run.presetId())
                 .flatMap(baseline -> runs.find(baseline.runId()))
@@ -212,7 +240,8 @@ class Assessor {
     }
 
     private @Nullable Double panelHours(UUID displayId) {
-        return jdbc.sql("select hours from panel_hours where display_id = :display order by at desc, id desc limit 1")
+        return jdbc.sql(
+                        "select hours from counted_panel_hours where display_id = :display order by at desc, id desc limit 1")
                 .param("display", displayId)
                 .query(Double.class)
                 .optional()

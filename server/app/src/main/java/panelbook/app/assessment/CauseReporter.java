@@ -7,6 +7,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -55,6 +56,13 @@ class CauseReporter {
             concerned.add(agreement.heroPresetId());
             concerned.add(agreement.followerPresetId());
         });
+        var notices = new ArrayList<>(reportAt(concerned, by));
+        notices.addAll(reportMeter(subject, own, by));
+        return notices;
+    }
+
+    /** Reports the causes at presets. */
+    List<AlertNotice> reportAt(Set<UUID> concerned, String by) {
         var withFollowers = new LinkedHashSet<>(concerned);
         matches.inForceOf(concerned).forEach(agreement -> withFollowers.add(agreement.followerPresetId()));
         var standing = findings.standing(withFollowers);
@@ -68,7 +76,6 @@ class CauseReporter {
                             states.getOrDefault(presetId, Causes.State.UNMEASURED))
                     .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
         }
-        notices.addAll(reportMeter(subject, own, by));
         return notices;
     }
 
@@ -88,11 +95,13 @@ class CauseReporter {
     private Map<UUID, Causes.State> states(Collection<UUID> presetIds) {
         var states = new HashMap<UUID, Causes.State>();
         jdbc.sql("""
-                        select p.id, r.purpose, r.id as run, b.id as baseline, b.run_id = r.id as is_baseline,
+                        select p.id, r.purpose, r.id as run, b.run_id = r.id as is_baseline,
+                               (select f.id from baseline f where f.run_id = b.run_id
+                                order by f.declared_at limit 1) as baseline,
                                coalesce(b.run_id = r.id and b.reason is not null, false) as accepted
                         from unnest(:presets) as p (id)
                         join run r on r.id = any (:latest) and r.preset_id = p.id
-                        left join baseline b on b.preset_id = p.id and upper_inf(b.during)
+                        left join counted_baseline b on b.preset_id = p.id and upper_inf(b.during)
                         """)
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .param(

@@ -52,7 +52,7 @@ final class Causes {
                         preset,
                         state.baseline(),
                         of(Rule.AGREEMENT, own),
-                        "A new baseline puts matches in question. ",
+                        "Matches are in question. ",
                         "Every match rests on the baselines in force.",
                         List.of()));
     }

@@ -3,8 +3,12 @@ package panelbook.app.assessment;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.Collection;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.JdbcTemplate;
 import org.springframework.jdbc.core.namedparam.MapSqlParameterSource;
@@ -100,6 +104,18 @@ public class FindingBook {
                                 .addValue("id", j.finding().id())
                                 .addValue("decision", j.finding().decision().toString()))
                         .toArray(MapSqlParameterSource[]::new));
+    }
+
+    /** Lets certain findings on presets stand no longer. */
+    void stepDown(Collection<UUID> presetIds, Predicate<Finding> which) {
+        var slots = new HashMap<UUID, Set<String>>();
+        for (var judged : standing(presetIds)) {
+            var kept = slots.computeIfAbsent(judged.finding().presetId(), id -> new HashSet<>());
+            if (!which.test(judged.finding())) {
+                kept.add(judged.slot());
+            }
+        }
+        slots.forEach((preset, kept) -> stepDown(preset, kept));
     }
 
     /** Lets the findings on a preset stand no longer, but for those in the slots named. */

@@ -59,7 +59,7 @@ class FleetChanges {
     /** The presets in use that were ever matched to one of these. */
     private List<UUID> followersOf(List<UUID> heroes) {
         return jdbc.sql("""
-                        select distinct m.follower_preset_id from match m join preset p on p.id = m.follower_preset_id
+                        select distinct m.follower_preset_id from counted_match m join preset p on p.id = m.follower_preset_id
                         where m.hero_preset_id = any (:heroes) and p.retired_at is null
                         """)
                 .param("heroes", heroes.toArray(new UUID[0]))

@@ -71,15 +71,15 @@ class LastingFindings {
         return slots;
     }
 
-    private static boolean lasts(
-            Judged finding, Subject subject, @Nullable UUID leftRunId, List<Agreement> agreements) {
+    /** Whether a finding of an earlier run stands on beside a run that does not speak of it. */
+    static boolean lasts(Judged finding, Subject subject, @Nullable UUID leftRunId, List<Agreement> agreements) {
         return switch (finding.finding().rule()) {
             case VERIFICATION -> subject.run().run().purpose() != Purpose.AS_LEFT;
             case OWN_DRIFT -> leftRunId != null && finding.restsOn(leftRunId);
             case HERO_DRIFT ->
                 agreements.stream()
-                        .anyMatch(agreement ->
-                                agreement.matchId().equals(finding.finding().matchId()));
+                        .anyMatch(agreement -> agreement.restsOnRuns()
+                                && agreement.matchId().equals(finding.finding().matchId()));
             case RECALIBRATION, CERTIFICATE, AGREEMENT -> false;
         };
     }

@@ -40,12 +40,12 @@ public class ReadAnew {
 
     // runs that a judgement of the preset may go back to, beside the latest one
     private static final String GONE_BACK_TO = """
-            select r.preset_id from run r
+            select r.preset_id from counted_run r
             where r.preset_id = any (:presets) and r.instrument_id = :instrument
               and (:from::timestamptz is null or r.taken_at >= :from)
-              and (exists (select 1 from baseline where run_id = r.id and upper_inf(during))
-                   or exists (select 1 from match where follower_run_id = r.id)
-                   or exists (select 1 from match where hero_run_id = r.id)
+              and (exists (select 1 from counted_baseline where run_id = r.id and upper_inf(during))
+                   or exists (select 1 from counted_match where follower_run_id = r.id)
+                   or exists (select 1 from counted_match where hero_run_id = r.id)
                    or exists (select 1 from standing_finding sf join finding f on f.id = sf.finding_id
                               where sf.preset_id = r.preset_id and f.run_id = r.id))
             """;

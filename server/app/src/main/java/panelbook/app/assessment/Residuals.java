@@ -1,5 +1,6 @@
 package panelbook.app.assessment;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -10,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
@@ -41,17 +43,27 @@ class Residuals {
     }
 
     /** Judges every pair that the subject belongs to: its own run against the latest of the other half. */
-    List<Judged> judge(Subject subject, List<Agreement> inForce) {
+    List<Judged> judge(Subject subject, List<Agreement> agreements) {
+        return judge(subject, agreements, runs::latestOf);
+    }
+
+    /** Judges the pairs that the subject belonged to at a moment, each against the other half as it stood then. */
+    List<Judged> judgeAsOf(Subject subject, List<Agreement> agreements, Instant moment) {
+        return judge(subject, agreements, ids -> runs.latestOf(ids, moment));
+    }
+
+    private List<Judged> judge(
+            Subject subject, List<Agreement> inForce, Function<Collection<UUID>, List<StoredRun>> latestOf) {
         var agreements = inForce.stream().filter(Agreement::restsOnRuns).toList();
         if (agreements.isEmpty()) {
             return List.of();
         }
-        var pairs = pairs(subject, agreements);
+        var pairs = pairs(subject, agreements, latestOf);
         var byFollower = new LinkedHashMap<UUID, Map<Agreement, List<Judged>>>();
         for (var agreement : agreements) {
             var follower = pairs.preset(agreement.followerPresetId());
-            var judged = rules.judge(
-                    pairs.figures(agreement), follower, subject.run().id());
+            var figures = pairs.isMeasured(agreement) ? pairs.figures(agreement) : List.<Figure>of();
+            var judged = rules.judge(figures, follower, subject.run().id());
             byFollower
                     .computeIfAbsent(follower.presetId(), id -> new LinkedHashMap<>())
                     .put(agreement, judged);
@@ -88,14 +100,15 @@ class Residuals {
                 .orElseThrow();
     }
 
-    private Pairs pairs(Subject subject, List<Agreement> agreements) {
+    private Pairs pairs(
+            Subject subject, List<Agreement> agreements, Function<Collection<UUID>, List<StoredRun>> latestOf) {
         var ids = agreements.stream()
                 .flatMap(a -> Stream.of(a.followerPresetId(), a.heroPresetId()))
                 .collect(Collectors.toSet());
         var facts = new HashMap<>(presets.findAll(ids));
         facts.put(subject.preset().presetId(), subject.preset());
         var latest = new HashMap<UUID, UUID>();
-        for (StoredRun run : runs.latestOf(ids)) {
+        for (var run : latestOf.apply(ids)) {
             latest.put(run.presetId(), run.id());
         }
         latest.put(subject.preset().presetId(), subject.run().id());
@@ -113,6 +126,11 @@ class Residuals {
             return Objects.requireNonNull(facts.get(presetId), "preset of a match");
         }
 
+        /** Whether there is all that a residual rests on. */
+        boolean isMeasured(Agreement agreement) {
+            return latest.containsKey(agreement.followerPresetId()) && latest.containsKey(agreement.heroPresetId());
+        }
+
         List<Figure> figures(Agreement agreement) {
             return new HeroDriftFigures(
                             agreement,
@@ -127,7 +145,8 @@ class Residuals {
         @Nullable
         Agreement nearest(Collection<Agreement> ofFollower) {
             return ofFollower.stream()
-                    .filter(agreement -> !agreement.followerRebased())
+                    .filter(agreement ->
+                            !agreement.followerRebased() && latest.containsKey(agreement.followerPresetId()))
                     .min(Comparator.comparingDouble(agreement ->
                             Movement.between(run(agreement.followerRunId()), latestOf(agreement.followerPresetId()))))
                     .orElse(null);

@@ -31,20 +31,23 @@ class Sweep {
             join target_revision tr on tr.target_id = t.id and tr.revision = t.version
             join tolerance_set s on s.id = tr.tolerance_set_id
             join tolerance_set_revision sr on sr.tolerance_set_id = s.id and sr.revision = s.version
-            left join baseline b on b.preset_id = p.id and upper_inf(b.during)
+            left join counted_baseline b on b.preset_id = p.id and upper_inf(b.during)
             left join run br on br.id = b.run_id
-            left join lateral (select hours from panel_hours where display_id = d.id
+            left join lateral (select hours from counted_panel_hours where display_id = d.id
                                order by at desc, id desc limit 1) ph on true
             where p.retired_at is null
-              and exists (select 1 from run where preset_id = p.id)
+              and exists (select 1 from counted_run where preset_id = p.id)
               and (exists (select 1 from standing_finding sf join finding f on f.id = sf.finding_id
                            where sf.preset_id = p.id
                              and ((f.tolerance_set_id, f.tolerance_set_revision) is distinct from (s.id, s.version)
                                   or f.target_revision <> t.version))
                    or ((lower(b.during) + make_interval(days => sr.recalibration_days + 1) <= :now::timestamptz
                         or ph.hours - br.panel_hours > sr.recalibration_panel_hours)
-                       and not exists (select 1 from alert a where a.subject_id = p.id and a.cause = 'recalibration-due'
-                                                               and (a.closed_at is null or a.opened_at >= b.declared_at))))
+                       and not exists (select 1 from alert a
+                                       where a.subject_id = p.id and a.cause = 'recalibration-due'
+                                         and (a.closed_at is null
+                                              or a.opened_at >= (select min(declared_at) from baseline
+                                                                 where run_id = b.run_id)))))
             order by p.id
             """;
 

@@ -77,14 +77,20 @@ final class TimeFigures {
         return run.takenAt().atOffset(ZoneOffset.UTC).toLocalDate();
     }
 
-    /** Matches that the preset's new baseline puts in question: as the hero's, else as the follower's. */
+    /** Matches that the preset's new baseline, or the loss of its run, puts in question: as the hero's, else as the follower's. */
     static Figure matchesInQuestion(StoredRun run, List<Agreement> agreements) {
         var inQuestion = agreements.stream()
                 .filter(agreement -> agreement.heroPresetId().equals(run.presetId())
-                        ? agreement.heroRebased()
-                        : agreement.followerRebased() && !agreement.heroRebased())
+                        ? agreement.heroInQuestion()
+                        : agreement.followerInQuestion() && !agreement.heroInQuestion())
                 .toList();
-        var operators = inQuestion.stream().map(Agreement::operator).distinct().collect(Collectors.joining(", "));
+        var operators =
+                inQuestion.stream().map(Agreement::operator).distinct().sorted().collect(Collectors.joining(", "));
+        var what = inQuestion.stream().noneMatch(Agreement::runWithdrawn)
+                ? "an earlier baseline"
+                : inQuestion.stream().allMatch(Agreement::runWithdrawn)
+                        ? "a run that was withdrawn"
+                        : "an earlier baseline or a run that was withdrawn";
         return Figure.of(
                 Metric.MATCHES_IN_QUESTION,
                 inQuestion.size(),
@@ -92,7 +98,7 @@ final class TimeFigures {
                 inQuestion.isEmpty()
                         ? "No match is put in question by a new baseline of this preset."
                         : inQuestion.size() + (inQuestion.size() == 1 ? " match rests" : " matches rest")
-                                + " on an earlier baseline, for " + operators
+                                + " on " + what + ", for " + operators
                                 + ": look at the pair again and sign off anew.",
                 List.of());
     }

@@ -3,6 +3,7 @@ package panelbook.app.assessment;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
@@ -119,6 +120,9 @@ class Verdicts implements RunJudge {
 
     private RunVerdict verdict(Subject subject, Outcome outcome) {
         var run = subject.run().run();
+        if (outcome.becomes()) {
+            assessor.judgeQuestionsOfFollowers(Set.of(run.presetId()));
+        }
         var latest = runs.latestOf(List.of(run.presetId())).stream().findFirst();
         if (latest.isPresent()
                 && latest.get().id().equals(run.id())
@@ -134,7 +138,7 @@ class Verdicts implements RunJudge {
         return verdict(subject, outcome, new Assessor.Assessment(late.findings(), standing.alerts()));
     }
 
-    private RunVerdict verdict(Subject subject, Outcome outcome, Assessor.Assessment assessment) {
+    RunVerdict verdict(Subject subject, Outcome outcome, Assessor.Assessment assessment) {
         var run = subject.run().run();
         var findings = assessment.findings().stream()
                 .map(Judged::finding)
@@ -165,7 +169,7 @@ class Verdicts implements RunJudge {
      * @param reason given by a person, else null
      * @param note why or why not, for people
      */
-    private record Outcome(boolean becomes, @Nullable String reason, String note) {
+    record Outcome(boolean becomes, @Nullable String reason, String note) {
 
         static Outcome no(String note) {
             return new Outcome(false, null, note);
@@ -173,7 +177,7 @@ class Verdicts implements RunJudge {
     }
 
     /** Needs no baseline of its own: asks only whether the run verifies. */
-    private Outcome outcome(Subject subject, @Nullable String baselineReason) {
+    Outcome outcome(Subject subject, @Nullable String baselineReason) {
         var run = subject.run().run();
         if (run.purpose() != Purpose.AS_LEFT) {
             if (baselineReason != null) {

@@ -96,7 +96,8 @@ class Previews {
 
     private Map<UUID, UUID> baselinesOf(List<UUID> presetIds) {
         var found = new HashMap<UUID, UUID>();
-        jdbc.sql("select preset_id, run_id from baseline where preset_id = any (:presets) and upper_inf(during)")
+        jdbc.sql(
+                        "select preset_id, run_id from counted_baseline where preset_id = any (:presets) and upper_inf(during)")
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .query(row -> {
                     found.put(Rows.id(row, "preset_id"), Rows.id(row, "run_id"));

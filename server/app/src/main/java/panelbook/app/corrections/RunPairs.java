@@ -1,6 +1,5 @@
 package panelbook.app.corrections;
 
-import java.util.List;
 import java.util.UUID;
 import org.springframework.stereotype.Component;
 import panelbook.app.rest.Refusal;
@@ -107,9 +106,7 @@ class RunPairs {
     }
 
     private StoredRun run(String pointer, UUID id) {
-        return runs.findAll(List.of(id)).stream()
-                .findFirst()
-                .orElseThrow(() -> Refusal.invalid(pointer, "there is no run " + id));
+        return runs.counted(id).orElseThrow(() -> Refusal.invalid(pointer, "there is no run " + id + " that counts"));
     }
 
     private static void mustBeOf(PresetFacts preset, CorrectionDraft draft) {

@@ -28,7 +28,7 @@ class Displays {
     private static final String SELECT = """
             select d.id, d.facility_id, f.name as facility, s.room_id, r.name as room, d.name, d.model,
                    d.panel_technology, d.serial_number, d.notes, d.retired_at, d.version,
-                   (select h.hours from panel_hours h where h.display_id = d.id order by h.at desc, h.id desc limit 1)
+                   (select h.hours from counted_panel_hours h where h.display_id = d.id order by h.at desc, h.id desc limit 1)
                    as panel_hours
             from display d join facility f on f.id = d.facility_id
             left join display_stay s on s.display_id = d.id and upper_inf(s.during)

@@ -27,7 +27,7 @@ class PanelHoursBook {
 
     private static final double MOST_HOURS = 1_000_000;
     private static final String SELECT =
-            "select h.id, h.at, h.hours, h.run_id, h.note, h.recorded_by from panel_hours h";
+            "select h.id, h.at, h.hours, h.run_id, h.note, h.recorded_by from counted_panel_hours h";
 
     private final DisplayRows displays;
     private final JdbcClient jdbc;

@@ -35,7 +35,7 @@ class Presets {
             join target t on t.id = p.target_id
             left join display_stay s on s.display_id = d.id and upper_inf(s.during)
             left join room r on r.id = s.room_id
-            left join lateral (select b.run_id, u.taken_at from baseline b join run u on u.id = b.run_id
+            left join lateral (select b.run_id, u.taken_at from counted_baseline b join run u on u.id = b.run_id
                                where b.preset_id = p.id and upper_inf(b.during)) b on true""";
     private static final Query.Key<Preset> KEY = new Query.Key<>(Preset::name, Preset::id);
 

@@ -46,9 +46,9 @@ class CalibratedBook {
     Optional<Calibrated> of(PresetFacts preset) {
         return jdbc.sql("""
                         select b.run_id, lower(b.during) as since, r.panel_hours,
-                               (select hours from panel_hours where display_id = :display
+                               (select hours from counted_panel_hours where display_id = :display
                                 order by at desc, id desc limit 1) as hours_now
-                        from baseline b join run r on r.id = b.run_id
+                        from counted_baseline b join run r on r.id = b.run_id
                         where b.preset_id = :preset and upper_inf(b.during)
                         """)
                 .param("preset", preset.presetId())

@@ -186,7 +186,7 @@ class Conditions {
     /** Whether the last run of a day, UTC, that says so was taken on a warm display. */
     private @Nullable Boolean warmedUpOn(PresetFacts preset, LocalDate day) {
         return jdbc.sql("""
-                        select warmed_up from run
+                        select warmed_up from counted_run
                         where preset_id = :preset and warmed_up is not null and taken_at >= :from and taken_at < :to
                         order by taken_at desc, received_at desc limit 1
                         """)

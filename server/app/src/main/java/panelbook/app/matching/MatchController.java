@@ -17,9 +17,11 @@ import panelbook.app.rest.Adds;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.wire.Match;
+import panelbook.wire.MatchWithdrawalDraft;
 import panelbook.wire.Page;
 import panelbook.wire.RoomTrims;
 import panelbook.wire.SignOffDraft;
+import panelbook.wire.WithdrawnMatch;
 
 @RestController
 class MatchController {
@@ -29,9 +31,11 @@ class MatchController {
     private final SignOffs signOffs;
     private final MatchRows rows;
     private final TrimBook trims;
+    private final MatchWithdrawals withdrawals;
 
-    MatchController(SignOffs signOffs, MatchRows rows, TrimBook trims) {
+    MatchController(SignOffs signOffs, MatchRows rows, TrimBook trims, MatchWithdrawals withdrawals) {
         this.signOffs = signOffs;
+        this.withdrawals = withdrawals;
         this.rows = rows;
         this.trims = trims;
     }
@@ -40,6 +44,12 @@ class MatchController {
     @PostMapping(MATCHES)
     ResponseEntity<Match> signMatchOff(@RequestBody SignOffDraft draft) {
         return signOffs.signOff(draft, Caller.current()).at(MATCHES + "/" + draft.id());
+    }
+
+    @Adds
+    @PostMapping(MATCHES + "/{id}/withdrawal")
+    ResponseEntity<WithdrawnMatch> withdrawMatch(@PathVariable UUID id, @RequestBody MatchWithdrawalDraft draft) {
+        return withdrawals.withdraw(id, draft, Caller.current()).at(MATCHES + "/" + id);
     }
 
     @GetMapping(MATCHES + "/{id}")

@@ -9,6 +9,7 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
 import panelbook.app.runs.PresetPath;
+import panelbook.app.runs.WithdrawalRows;
 import panelbook.wire.Match;
 import panelbook.wire.Trim;
 import tools.jackson.databind.json.JsonMapper;
@@ -20,13 +21,16 @@ class MatchRows {
     // a later sign-off of the same pair and operator replaces an earlier one
     private static final String SELECT = """
             select m.*, %s as follower, %s as hero,
-                   not exists (select 1 from match n
+                   not exists (select 1 from counted_match n
                                where n.follower_preset_id = m.follower_preset_id and n.hero_preset_id = m.hero_preset_id
                                  and n.operator = m.operator
                                  and (n.signed_at, n.recorded_at) > (m.signed_at, m.recorded_at)) as newest,
                    exists (select 1 from hero h where h.preset_id = m.hero_preset_id and upper_inf(h.during)) as is_hero,
                    coalesce(lower(hb.during) > coalesce(hc.taken_at, m.signed_at), false) as hero_rebased,
                    coalesce(lower(fb.during) > coalesce(fc.taken_at, m.signed_at), false) as follower_rebased,
+                   exists (select 1 from run_withdrawal w where w.run_id = m.hero_run_id) as hero_run_withdrawn,
+                   exists (select 1 from run_withdrawal w where w.run_id = m.follower_run_id) as follower_run_withdrawn,
+                   mw.reason as withdrawn_because, mw.withdrawn_at, mw.withdrawn_by, mw.replaced_by,
                    (select jsonb_agg(jsonb_build_object('control', t.control, 'level', t.level, 'clicks', t.clicks)
                                      order by t.control, t.level)
                     from trim t where t.match_id = m.id) as trims
@@ -34,8 +38,9 @@ class MatchRows {
             %s%s
             left join run fc on fc.id = m.follower_run_id
             left join run hc on hc.id = m.hero_run_id
-            left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
-            left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
+            left join counted_baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
+            left join counted_baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
+            left join match_withdrawal mw on mw.match_id = m.id
             """.formatted(
                     PresetPath.expression("f"),
                     PresetPath.expression("h"),
@@ -64,7 +69,8 @@ class MatchRows {
 
     /** Without the agreed offset, which is worked out from the closing runs. */
     private Match match(ResultSet row, int number) throws SQLException {
-        var newest = row.getBoolean("newest");
+        var withdrawn = WithdrawalRows.withdrawal(row);
+        var newest = row.getBoolean("newest") && withdrawn == null;
         return new Match(
                 Rows.id(row, "id"),
                 Rows.idOrNull(row, "story_id"),
@@ -82,12 +88,17 @@ class MatchRows {
                 Rows.instant(row, "signed_at"),
                 row.getString("recorded_by"),
                 newest && row.getBoolean("is_hero"),
-                inQuestion(row));
+                withdrawn == null ? inQuestion(row) : null,
+                withdrawn);
     }
 
     private static @Nullable String inQuestion(ResultSet row) throws SQLException {
         return row.getBoolean("is_hero")
-                ? Agreement.inQuestion(row.getBoolean("hero_rebased"), row.getBoolean("follower_rebased"))
+                ? Agreement.inQuestion(
+                        row.getBoolean("hero_rebased"),
+                        row.getBoolean("follower_rebased"),
+                        row.getBoolean("hero_run_withdrawn"),
+                        row.getBoolean("follower_run_withdrawn"))
                 : "the hero of this match is the hero of its room no longer";
     }
 

@@ -19,26 +19,33 @@ public class Matches {
             select distinct on (m.follower_preset_id, m.hero_preset_id, m.operator)
                    m.id, m.follower_preset_id, m.hero_preset_id, m.operator, m.follower_run_id, m.hero_run_id, m.signed_at,
                    coalesce(lower(hb.during) > coalesce(hc.taken_at, m.signed_at), false) as hero_rebased,
-                   coalesce(lower(fb.during) > coalesce(fc.taken_at, m.signed_at), false) as follower_rebased
-            from match m
+                   coalesce(lower(fb.during) > coalesce(fc.taken_at, m.signed_at), false) as follower_rebased,
+                   exists (select 1 from run_withdrawal w where w.run_id = m.hero_run_id) as hero_run_withdrawn,
+                   exists (select 1 from run_withdrawal w where w.run_id = m.follower_run_id) as follower_run_withdrawn
+            from counted_match m
             join hero h on h.preset_id = m.hero_preset_id and upper_inf(h.during)
             join preset fp on fp.id = m.follower_preset_id and fp.retired_at is null
             join display fd on fd.id = fp.display_id and fd.retired_at is null
             join display_stay fs on fs.display_id = fd.id and upper_inf(fs.during) and fs.room_id = h.room_id
             left join run fc on fc.id = m.follower_run_id
             left join run hc on hc.id = m.hero_run_id
-            left join baseline hb on hb.preset_id = m.hero_preset_id and upper_inf(hb.during)
-            left join baseline fb on fb.preset_id = m.follower_preset_id and upper_inf(fb.during)
-            where m.follower_preset_id = any (:presets) or m.hero_preset_id = any (:presets)
+            left join counted_baseline hb on hb.preset_id = m.hero_preset_id and %1$s
+            left join counted_baseline fb on fb.preset_id = m.follower_preset_id and %2$s
+            where (m.follower_preset_id = any (:presets) or m.hero_preset_id = any (:presets)) and %3$s
             order by m.follower_preset_id, m.hero_preset_id, m.operator, m.signed_at desc, m.recorded_at desc
             """;
 
+    private static final String NOW = IN_FORCE.formatted("upper_inf(hb.during)", "upper_inf(fb.during)", "true");
+
+    private static final String THEN = IN_FORCE.formatted(
+            "hb.during @> :at::timestamptz", "fb.during @> :at::timestamptz", "m.signed_at <= :at::timestamptz");
+
     // the newest of each operator on the baseline of the time, whether or not its hero is still the hero
     private static final String SIGNED = """
-            select distinct on (m.operator) m.operator, m.follower_run_id, m.signed_at
-            from match m
-            left join run c on c.id = m.follower_run_id
-            left join baseline b on b.preset_id = m.follower_preset_id and b.during @> :at::timestamptz
+            select distinct on (m.operator) m.operator, c.id as follower_run_id, m.signed_at
+            from counted_match m
+            left join counted_run c on c.id = m.follower_run_id
+            left join counted_baseline b on b.preset_id = m.follower_preset_id and b.during @> :at::timestamptz
             where m.follower_preset_id = :preset and coalesce(c.taken_at, m.signed_at) <= :at
               and (b.id is null or coalesce(c.taken_at, m.signed_at) >= lower(b.during))
             order by m.operator, m.signed_at desc, m.recorded_at desc
@@ -55,8 +62,17 @@ public class Matches {
      * of the room that the follower stands in and no later match of the same operator replaced it, measured or not.
      */
     public List<Agreement> inForceOf(Collection<UUID> presetIds) {
-        return jdbc.sql(IN_FORCE)
+        return jdbc.sql(NOW)
                 .param("presets", presetIds.toArray(new UUID[0]))
+                .query((row, n) -> agreement(row))
+                .list();
+    }
+
+    /** As {@link #inForceOf}, of the sign-offs and baselines that there were at a time; heroes and rooms are those of now. */
+    public List<Agreement> inForceThen(Collection<UUID> presetIds, Instant at) {
+        return jdbc.sql(THEN)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .param("at", Rows.at(at))
                 .query((row, n) -> agreement(row))
                 .list();
     }
@@ -76,16 +92,30 @@ public class Matches {
                 .list();
     }
 
+    /** The presets of the matches that closed with one of the runs and count. */
+    public List<UUID> presetsClosedWith(Collection<UUID> runIds) {
+        return jdbc.sql("""
+                        select preset_id from counted_match m
+                        cross join lateral unnest(array[m.follower_preset_id, m.hero_preset_id]) as p (preset_id)
+                        where m.follower_run_id = any (:runs) or m.hero_run_id = any (:runs)
+                        """)
+                .param("runs", runIds.toArray(new UUID[0]))
+                .query(UUID.class)
+                .list();
+    }
+
     private static Agreement agreement(ResultSet row) throws SQLException {
         return new Agreement(
                 Rows.id(row, "id"),
                 Rows.id(row, "follower_preset_id"),
                 Rows.id(row, "hero_preset_id"),
                 row.getString("operator"),
-                Rows.idOrNull(row, "follower_run_id"),
-                Rows.idOrNull(row, "hero_run_id"),
+                row.getBoolean("follower_run_withdrawn") ? null : Rows.idOrNull(row, "follower_run_id"),
+                row.getBoolean("hero_run_withdrawn") ? null : Rows.idOrNull(row, "hero_run_id"),
                 Rows.instant(row, "signed_at"),
                 row.getBoolean("hero_rebased"),
-                row.getBoolean("follower_rebased"));
+                row.getBoolean("follower_rebased"),
+                row.getBoolean("hero_run_withdrawn"),
+                row.getBoolean("follower_run_withdrawn"));
     }
 }

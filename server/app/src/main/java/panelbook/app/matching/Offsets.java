@@ -83,7 +83,8 @@ class Offsets {
                 match.signedAt(),
                 match.recordedBy(),
                 match.inForce(),
-                match.inQuestion());
+                match.inQuestion(),
+                match.withdrawn());
     }
 
     /** Null when a run holds no white that the meter can tell from nothing. */

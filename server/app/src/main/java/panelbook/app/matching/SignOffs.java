@@ -135,10 +135,10 @@ class SignOffs {
     }
 
     private RunMeasured withWhite(String pointer, UUID runId, PresetFacts preset) {
-        var run = runs.find(runId)
+        var run = runs.counted(runId)
                 .filter(found -> found.presetId().equals(preset.presetId()))
                 .map(StoredRun::id)
-                .orElseThrow(() -> Refusal.invalid(pointer, "there is no such run on " + preset.path()));
+                .orElseThrow(() -> Refusal.invalid(pointer, "there is no such run that counts on " + preset.path()));
         var greys = Objects.requireNonNull(measured.greysOf(List.of(run), Map.of(preset.presetId(), preset))
                 .get(run));
         // against itself a run has an offset of its white as soon as that is lit
@@ -157,8 +157,8 @@ class SignOffs {
                                            follower_baseline_id, hero_baseline_id, white_du, white_dv, luminance_ln_ratio,
                                            material, remarks, signed_at, recorded_at, recorded_by, story_id)
                         values (:id, :follower, :hero, :operator, :followerRun, :heroRun,
-                                (select id from baseline where preset_id = :follower and upper_inf(during)),
-                                (select id from baseline where preset_id = :hero and upper_inf(during)),
+                                (select id from counted_baseline where preset_id = :follower and upper_inf(during)),
+                                (select id from counted_baseline where preset_id = :hero and upper_inf(during)),
                                 :du, :dv, :ln, :material, :remarks, :signedAt, :now, :by, :story::uuid)
                         on conflict (id) do nothing
                         """)

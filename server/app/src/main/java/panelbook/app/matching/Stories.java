@@ -215,9 +215,10 @@ class Stories {
     }
 
     private void mustBeOfPair(StoredStory stored, UUID runId) {
-        var run = runs.find(runId)
+        var run = runs.counted(runId)
                 .orElseThrow(() -> Refusal.invalid(
-                        "/runId", "there is no run " + runId + ": upload it first, with the purpose match"));
+                        "/runId",
+                        "there is no run " + runId + " that counts: upload it first, with the purpose match"));
         var opening = stored.opening();
         if (!run.presetId().equals(opening.followerPresetId())
                 && !run.presetId().equals(opening.heroPresetId())) {

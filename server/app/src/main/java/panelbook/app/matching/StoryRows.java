@@ -39,7 +39,7 @@ class StoryRows {
     private static final String SELECT = """
             select s.*, %s as follower, %s as hero, t.name as target, i.name as instrument, g.reason as ended_because,
                    (select m.id from match m where m.story_id = s.id
-                    order by m.signed_at desc, m.recorded_at desc limit 1) as match_id
+                    order by exists (select 1 from match_withdrawal w where w.match_id = m.id), m.signed_at desc, m.recorded_at desc limit 1) as match_id
             from match_story s
             %s%s
             join target t on t.id = fp.target_id
@@ -126,7 +126,7 @@ class StoryRows {
         }
         jdbc.sql("""
                         select st.*, r.preset_id = s.follower_preset_id as of_follower, r.preset_id = s.hero_preset_id as of_hero
-                        from match_step st join match_story s on s.id = st.story_id left join run r on r.id = st.run_id
+                        from match_step st join match_story s on s.id = st.story_id left join counted_run r on r.id = st.run_id
                         where st.story_id = any (:stories) order by st.story_id, st.number
                         """).param("stories", storyIds.toArray(new UUID[0])).query(row -> {
             steps.computeIfAbsent(Rows.id(row, "story_id"), id -> new ArrayList<>())

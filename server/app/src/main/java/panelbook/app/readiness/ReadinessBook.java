@@ -34,28 +34,30 @@ class ReadinessBook {
             left join tolerance_set_revision ts on ts.tolerance_set_id = tl.id and ts.revision = tl.version
             left join hero h on h.preset_id = p.id and h.room_id = r.id and upper_inf(h.during)
             left join hero rh on rh.room_id = r.id and rh.target_id = p.target_id and upper_inf(rh.during)
-            left join baseline b on b.preset_id = p.id and upper_inf(b.during)
+            left join counted_baseline b on b.preset_id = p.id and upper_inf(b.during)
             left join run br on br.id = b.run_id
-            left join lateral (select hours from panel_hours where display_id = d.id
+            left join lateral (select hours from counted_panel_hours where display_id = d.id
                                order by at desc, id desc limit 1) ph on true
-            left join lateral (select taken_at, warmed_up from run where preset_id = p.id
+            left join lateral (select taken_at, warmed_up from counted_run where preset_id = p.id
                                order by taken_at desc, received_at desc limit 1) lr on true
-            left join lateral (select id from match where follower_preset_id = p.id and hero_preset_id = rh.preset_id
+            left join lateral (select id from counted_match where follower_preset_id = p.id and hero_preset_id = rh.preset_id
                                limit 1) m on true
             left join lateral (select string_agg(x.operator, ', ' order by x.operator) as operators
-                               from (select distinct on (operator) operator, follower_run_id from match
+                               from (select distinct on (operator) operator, follower_run_id from counted_match
                                      where follower_preset_id = p.id and hero_preset_id = rh.preset_id
                                      order by operator, signed_at desc, recorded_at desc) x
                                where x.follower_run_id is null) um on true
             left join lateral (select jsonb_agg(jsonb_build_object(
                                           'rule', fi.rule, 'metric', fi.metric, 'decision', fi.decision,
-                                          'explanation', fi.explanation, 'since', fi.assessed_at)) as findings
+                                          'explanation', fi.explanation, 'since', fi.assessed_at)
+                                      order by fi.metric, fi.explanation) as findings
                                from standing_finding st join finding fi on fi.id = st.finding_id
                                where st.preset_id = p.id and st.decision <> 'within'
                                  and (fi.detail ->> 'setAside')::boolean is not true) sf on true
             left join lateral (select jsonb_agg(jsonb_build_object(
                                           'id', a.id, 'cause', a.cause, 'headline', a.headline, 'since', a.opened_at,
-                                          'acknowledged', a.acknowledged_at is not null)) as alerts
+                                          'acknowledged', a.acknowledged_at is not null)
+                                      order by a.cause) as alerts
                                from alert a where a.subject_id = p.id and a.closed_at is null) al on true
             where r.retired_at is null and %s
             order by r.name, r.id, d.name, p.name

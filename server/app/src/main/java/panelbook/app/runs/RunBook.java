@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
@@ -16,6 +17,12 @@ import panelbook.wire.Run;
 /** Finds runs again. */
 @Component
 public class RunBook {
+
+    private static final String SHOWS_HOW_IT_STANDS = """
+            (purpose <> 'match' and warmed_up is not false
+             or exists (select 1 from counted_match where follower_run_id = run.id)
+             or exists (select 1 from counted_match where hero_run_id = run.id))
+            """;
 
     private final JdbcClient jdbc;
 
@@ -26,6 +33,11 @@ public class RunBook {
     /** The run, or empty. */
     public Optional<StoredRun> find(UUID runId) {
         return findAll(List.of(runId)).stream().findFirst();
+    }
+
+    /** The run, or empty when there is none or it was withdrawn. */
+    public Optional<StoredRun> counted(UUID runId) {
+        return find(runId).filter(run -> !isWithdrawn(runId));
     }
 
     /** The runs of those ids that there are. */
@@ -50,7 +62,7 @@ public class RunBook {
     public Map<UUID, Instant> instrumentsUsedOn(Collection<UUID> presetIds, Instant since) {
         var used = new HashMap<UUID, Instant>();
         jdbc.sql("""
-                        select instrument_id, max(taken_at) as used from run
+                        select instrument_id, max(taken_at) as used from counted_run
                         where preset_id = any (:presets) and taken_at >= :since group by instrument_id
                         """)
                 .param("presets", presetIds.toArray(new UUID[0]))
@@ -61,10 +73,44 @@ public class RunBook {
         return used;
     }
 
+    /** The alerts on some presets that were closed when one of the runs was judged first. */
+    public List<UUID> alertsClosedBy(Collection<UUID> runIds, Collection<UUID> presetIds) {
+        return jdbc.sql("""
+                        select (notice ->> 'alertId')::uuid from run_answer
+                        cross join lateral jsonb_array_elements(answer -> 'alerts') as notice
+                        where run_id = any (:runs) and notice ->> 'event' = 'closed'
+                          and exists (select 1 from alert a where a.id = (notice ->> 'alertId')::uuid
+                                                              and a.subject_id = any (:presets))
+                        """)
+                .param("runs", runIds.toArray(new UUID[0]))
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .query(UUID.class)
+                .list();
+    }
+
+    /** Whether a run was withdrawn. */
+    public boolean isWithdrawn(UUID runId) {
+        return jdbc.sql("select exists (select 1 from run_withdrawal where run_id = :run)")
+                .param("run", runId)
+                .query(Boolean.class)
+                .single();
+    }
+
+    /** The run that was taken last with an instrument. */
+    public Optional<StoredRun> lastOfInstrument(UUID instrumentId) {
+        return jdbc.sql("""
+                        select * from counted_run where instrument_id = :instrument
+                        order by taken_at desc, received_at desc limit 1
+                        """)
+                .param("instrument", instrumentId)
+                .query((row, n) -> RunRows.stored(row))
+                .optional();
+    }
+
     /** Whether no later run was taken with the same instrument. */
     public boolean isLastOfItsInstrument(StoredRun run) {
         return jdbc.sql("""
-                        select id = :run from run where instrument_id = :instrument
+                        select id = :run from counted_run where instrument_id = :instrument
                         order by taken_at desc, received_at desc limit 1
                         """)
                 .param("run", run.id())
@@ -79,17 +125,37 @@ public class RunBook {
      * without such a run are left out.
      */
     public List<StoredRun> latestOf(Collection<UUID> presetIds) {
+        return latest(presetIds, null);
+    }
+
+    /** The runs that showed how each of the presets stood at a time, as {@link #latestOf(Collection)}. */
+    public List<StoredRun> latestOf(Collection<UUID> presetIds, Instant at) {
+        return latest(presetIds, at);
+    }
+
+    private List<StoredRun> latest(Collection<UUID> presetIds, @Nullable Instant at) {
         return jdbc.sql("""
                         select r.* from unnest(:presets) as p (id)
                         cross join lateral (
-                            select * from run
-                            where preset_id = p.id
-                              and (purpose <> 'match' and warmed_up is not false
-                                   or exists (select 1 from match where follower_run_id = run.id)
-                                   or exists (select 1 from match where hero_run_id = run.id))
+                            select * from counted_run run
+                            where preset_id = p.id and %s
+                            %s
                             order by taken_at desc, received_at desc limit 1) r
-                        """)
+                        """.formatted(SHOWS_HOW_IT_STANDS, at == null ? "" : "and taken_at <= :at"))
                 .param("presets", presetIds.toArray(new UUID[0]))
+                .param("at", Rows.atOrNull(at))
+                .query((row, n) -> RunRows.stored(row))
+                .list();
+    }
+
+    /** The runs that showed how a preset stood, one after the other, from a time on. */
+    public List<StoredRun> standingSince(UUID presetId, Instant fromInclusive) {
+        return jdbc.sql("""
+                        select * from counted_run run where preset_id = :preset and taken_at >= :from and %s
+                        order by taken_at, received_at
+                        """.formatted(SHOWS_HOW_IT_STANDS))
+                .param("preset", presetId)
+                .param("from", Rows.at(fromInclusive))
                 .query((row, n) -> RunRows.stored(row))
                 .list();
     }
@@ -103,7 +169,7 @@ public class RunBook {
      */
     public Optional<StoredRun> latestRampOf(UUID presetId, int black, int white, int leastLevels) {
         return jdbc.sql("""
-                        select r.* from run r
+                        select r.* from counted_run r
                         where r.preset_id = :preset and r.purpose <> 'match' and r.warmed_up is not false
                           and (select count(*) from reading
                                where run_id = r.id and red = green and green = blue and red between :black and :white)

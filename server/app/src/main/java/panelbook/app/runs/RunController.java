@@ -24,6 +24,8 @@ import panelbook.wire.ReadingEntry;
 import panelbook.wire.Run;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
+import panelbook.wire.RunWithdrawalDraft;
+import panelbook.wire.WithdrawnRun;
 
 @RestController
 class RunController {
@@ -31,12 +33,14 @@ class RunController {
     private static final String RUNS = "/api/v1/runs";
 
     private final Runs runs;
+    private final Withdrawals withdrawals;
     private final ReadingBook readings;
     private final MeasuredRuns measured;
     private final JdbcClient jdbc;
 
-    RunController(Runs runs, ReadingBook readings, MeasuredRuns measured, JdbcClient jdbc) {
+    RunController(Runs runs, Withdrawals withdrawals, ReadingBook readings, MeasuredRuns measured, JdbcClient jdbc) {
         this.runs = runs;
+        this.withdrawals = withdrawals;
         this.readings = readings;
         this.measured = measured;
         this.jdbc = jdbc;
@@ -47,6 +51,13 @@ class RunController {
     ResponseEntity<RunVerdict> uploadRun(@RequestBody RunUpload upload) {
         var taken = Rivals.untilDone(() -> runs.take(upload, Caller.current()));
         return new Added<>(taken.verdict(), taken.fresh()).at(RUNS + "/" + upload.id());
+    }
+
+    @Adds
+    @PostMapping(RUNS + "/{id}/withdrawal")
+    ResponseEntity<WithdrawnRun> withdrawRun(@PathVariable UUID id, @RequestBody RunWithdrawalDraft draft) {
+        return Rivals.untilDone(() -> withdrawals.withdraw(id, draft, Caller.current()))
+                .at(RUNS + "/" + id);
     }
 
     @GetMapping(RUNS + "/{id}")

@@ -14,8 +14,10 @@ final class RunRows {
     static final String SELECT = """
             select r.*, i.name as instrument,
                    %s as path,
-                   exists (select 1 from baseline b where b.run_id = r.id) as baseline
+                   exists (select 1 from counted_baseline b where b.run_id = r.id) as baseline,
+                   rw.reason as withdrawn_because, rw.withdrawn_at, rw.withdrawn_by, rw.replaced_by
             from run r
+            left join run_withdrawal rw on rw.run_id = r.id
             join instrument i on i.id = r.instrument_id
             %s
             """.formatted(PresetPath.expression(""), PresetPath.joins("", "r.preset_id"));
@@ -55,6 +57,7 @@ final class RunRows {
                 row.getInt("reading_count"),
                 row.getBoolean("baseline"),
                 Rows.instant(row, "received_at"),
-                row.getString("received_from"));
+                row.getString("received_from"),
+                WithdrawalRows.withdrawal(row));
     }
 }

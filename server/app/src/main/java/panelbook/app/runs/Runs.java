@@ -81,11 +81,46 @@ public class Runs {
         readings.add(run.id(), upload.readings());
         notePanelHours(run, facts, caller);
         var verdict = judge.judge(run, facts, colorimetric(upload.readings()), upload.baselineReason());
+        keepAnswer(verdict);
+        return new Taken(true, verdict);
+    }
+
+    /** Keeps the verdict on a run as the answer to whoever sends it. */
+    void keepAnswer(RunVerdict verdict) {
         jdbc.sql("insert into run_answer (run_id, answer) values (:run, :answer::jsonb)")
-                .param("run", run.id())
+                .param("run", verdict.runId())
                 .param("answer", json.writeValueAsString(verdict))
                 .update();
-        return new Taken(true, verdict);
+    }
+
+    /** The run of the same preset that says and holds just the same and counts, whatever its id. */
+    Optional<UUID> sameAs(RunUpload upload) {
+        return jdbc.sql("""
+                        select id from counted_run where preset_id = :preset and taken_at = :at and digest = :digest
+                        order by received_at limit 1
+                        """)
+                .param("preset", upload.presetId())
+                .param("at", Rows.at(upload.takenAt()))
+                .param("digest", RunDigest.of(upload))
+                .query(UUID.class)
+                .optional();
+    }
+
+    /** Stores a run in the stead of another one; it is not judged yet. */
+    AmendmentJudge.Entered enter(RunUpload upload, PresetFacts facts, UUID insteadOf, Caller caller) {
+        var run = stored(upload, facts);
+        if (!insert(run, upload, RunDigest.of(upload), caller)) {
+            throw Refusal.conflict(
+                    "The run " + run.id() + " stands on " + facts.path()
+                            + " already and was withdrawn: upload the readings with a remark that makes them a run of their own.");
+        }
+        readings.add(run.id(), upload.readings());
+        notePanelHours(run, facts, caller);
+        return new AmendmentJudge.Entered(run, facts, insteadOf, colorimetric(upload.readings()));
+    }
+
+    Instant now() {
+        return Rows.kept(clock.instant());
     }
 
     /** The answer that a run got when it was taken in; empty when there is no such run. */
@@ -132,11 +167,17 @@ public class Runs {
                 .query(row -> {});
     }
 
+    /** The facts of a preset that takes a run, whose target stays as it is until the transaction ends. */
+    PresetFacts presetToMeasure(UUID presetId, Instant takenAt, String pointer) {
+        lockTarget(presetId);
+        var facts =
+                presets.find(presetId).orElseThrow(() -> Refusal.invalid(pointer, "there is no preset " + presetId));
+        takenInUse(pointer, facts.path(), facts.retiredAt(), takenAt);
+        return facts;
+    }
+
     private PresetFacts presetToMeasure(RunUpload upload) {
-        lockTarget(upload.presetId());
-        var facts = presets.find(upload.presetId())
-                .orElseThrow(() -> Refusal.invalid("/presetId", "there is no preset " + upload.presetId()));
-        takenInUse("/presetId", facts.path(), facts.retiredAt(), upload.takenAt());
+        var facts = presetToMeasure(upload.presetId(), upload.takenAt(), "/presetId");
         var instrument = jdbc.sql("select name, retired_at from instrument where id = :id")
                 .param("id", upload.instrumentId())
                 .query((row, n) -> new Meter(row.getString("name"), Rows.instantOrNull(row, "retired_at")))

@@ -52,6 +52,7 @@ class RolesTest extends ServiceTest {
             PUT /displays/{id}                  E
             POST /displays/{id}/retirement      E
             POST /displays/{id}/moves           E
+            POST /displays/{id}/merger          E
             GET /displays/{id}/stays            ECM
             GET /displays/{id}/panel-hours      ECM
             POST /displays/{id}/panel-hours     EC
@@ -94,6 +95,7 @@ class RolesTest extends ServiceTest {
             GET /runs/{id}/findings             ECM
             GET /runs/{id}/diagnosis            ECM
             GET /runs/{id}/readings             ECM
+            POST /runs/{id}/withdrawal          EC
             POST /matches                       EC
             GET /matches                        ECM
             GET /matches/{id}                   ECM
@@ -114,6 +116,7 @@ class RolesTest extends ServiceTest {
             GET /advice/{id}                    ECM
             PUT /advice/{id}                    EC
             POST /advice/{id}/retirement        EC
+            POST /matches/{id}/withdrawal       EC
             GET /alerts                         ECM
             GET /alerts/{id}                    ECM
             POST /alerts/{id}/acknowledgement   EC
