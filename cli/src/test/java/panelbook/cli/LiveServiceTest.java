@@ -492,6 +492,51 @@ class LiveServiceTest {
 
     @Test
     @Order(13)
+    void aRunAMatchAndADisplayThatWereEnteredByMistakeArePutRight() {
+        Suite.run(desk, "wrong.csv", Suite.MAIN, "check", "2026-03-25T09:00:00Z", 0.7, 1);
+        gives(3, "run", "upload", "wrong.csv");
+        gives(0, "run", "list", "--preset", Suite.MAIN, "--limit", "1");
+        var run = column(0, 7);
+        gives(3, "run", "withdraw", run, "--reason", "taken on the client display", "--onto", Suite.CLIENT);
+        assertThat(desk.err)
+                .contains("Withdrawing the check run of North/" + Suite.MAIN)
+                .contains("and entering it on North/" + Suite.CLIENT);
+        assertThat(desk.out)
+                .contains("run\twithdrawn\tNorth/" + Suite.MAIN + "\trun " + run)
+                .contains("run\tentered\tNorth/" + Suite.CLIENT)
+                .contains("judged anew\t")
+                .contains("alert\tclosed\tmoved\tNorth/" + Suite.MAIN)
+                .contains("alert\topened\tmoved\tNorth/" + Suite.CLIENT);
+        var said = desk.out;
+        gives(3, "run", "withdraw", run, "--reason", "taken on the client display", "--onto", Suite.CLIENT);
+        assertThat(desk.out).as("a repeat").isEqualTo(said);
+        gives(3, "run", "show", run);
+        assertThat(desk.out).contains("taken on the client display; replaced by ");
+
+        gives(0, "match", "list", "--follower", Suite.CLIENT, "--json=id");
+        var match = desk.out.replaceAll("(?s)^.*?\"id\":\"([^\"]*)\".*$", "$1");
+        desk.type("match", "withdraw", match, "--reason", "Jo sat in", "--operator", "Jo");
+        assertThat(desk.out)
+                .contains("match\twithdrawn\tNorth/" + Suite.CLIENT + "\tfor Mara; match " + match)
+                .contains("match\tentered\tNorth/" + Suite.CLIENT + "\tfor Jo, in force; match ");
+
+        gives(0, "display", "add", "Client bis", "--room", "Suite 1", "--model", "M-55", "--panel", "lcd");
+        gives(0, "preset", "add", "HDR 2", "--display", "Client bis", "--target", "HDR 1000");
+        Suite.run(desk, "bis.csv", "Suite 1/Client bis/HDR 2", "check", "2026-03-26T09:00:00Z", 1, 1);
+        desk.type("run", "upload", "bis.csv");
+        gives(1, "display", "merge", "Client bis", "--into", "Client", "--reason", "one plate");
+        assertThat(desk.err).contains("has no preset \"HDR 2\" in use: give the pair");
+        desk.type(
+                "display", "merge", "Client bis", "--into", "Client", "--reason", "one plate", "--preset", "HDR 2=HDR");
+        assertThat(desk.out)
+                .contains("display\tretired\tClient bis")
+                .contains("preset\tmerged\tNorth/" + Suite.CLIENT
+                        + "\t1 runs and 0 matches of North/Suite 1/Client bis/HDR 2");
+        gives(1, "display", "show", "Client bis");
+    }
+
+    @Test
+    @Order(14)
     void theLauncherAndTheFilesOfTheClientKeepToTheirFolders() throws Exception {
         try (var files = Files.walk(home.resolve(".config"))) {
             assertThat(files.filter(Files::isRegularFile)

@@ -56,6 +56,9 @@ final class MatchCommands {
                         + "match open is signed with match sign."
             })
     static final class SignOff extends Action {
+        /** Runs to look through for one that was not withdrawn. */
+        private static final int LOOK_BACK = 20;
+
         @Option(
                 names = "--follower",
                 required = true,
@@ -156,8 +159,11 @@ final class MatchCommands {
         private List<Run> latest(Preset preset, String purpose) {
             var path = "/runs?preset=" + preset.id();
             return service()
-                    .pages(Run.class, purpose.isEmpty() ? path : Service.with(path, "purpose", purpose), 1)
-                    .items();
+                    .pages(Run.class, purpose.isEmpty() ? path : Service.with(path, "purpose", purpose), LOOK_BACK)
+                    .items()
+                    .stream()
+                    .filter(run -> run.withdrawn() == null)
+                    .toList();
         }
 
         static Trim trim(String text) {

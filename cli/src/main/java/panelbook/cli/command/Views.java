@@ -299,8 +299,8 @@ final class Views {
                         of("INSTRUMENT", Run::instrument),
                         of("OPERATOR", Run::operator),
                         of("BASELINE", Run::baseline),
-                        of("WITHDRAWN", run -> at(run.withdrawn())),
-                        of("ID", Run::id)),
+                        of("ID", Run::id),
+                        of("WITHDRAWN", run -> at(run.withdrawn()))),
                 List.of(
                         of("PRESET", Run::preset),
                         of("PURPOSE", Run::purpose),

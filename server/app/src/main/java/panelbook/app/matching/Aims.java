@@ -50,9 +50,9 @@ class Aims {
     private Optional<Aim> agreed(Pair pair, String operator) {
         var signed = matches.list(matches.select("""
                          where m.follower_preset_id = :follower and m.hero_preset_id = :hero and m.operator = :operator
-                           and m.follower_run_id is not null
+                           and %s
                          order by m.signed_at desc, m.recorded_at desc limit 1
-                        """)
+                        """.formatted(MatchRows.RESTS_ON_RUNS))
                 .param("follower", pair.follower().presetId())
                 .param("hero", pair.hero().presetId())
                 .param("operator", operator));
@@ -71,10 +71,10 @@ class Aims {
 
     private Optional<Aim> usual(Pair pair, String operator) {
         var signed = matches.list(matches.select("""
-                         where m.operator = :operator and m.follower_run_id is not null
+                         where m.operator = :operator and %s
                            and fd.panel_technology = :follower and hd.panel_technology = :hero
                          order by m.signed_at desc, m.recorded_at desc limit :limit
-                        """)
+                        """.formatted(MatchRows.RESTS_ON_RUNS))
                 .param("operator", operator)
                 .param("follower", pair.follower().panelTechnology())
                 .param("hero", pair.hero().panelTechnology())

@@ -149,8 +149,10 @@ class ClickBook {
     private Map<UUID, UUID> closingRuns(Collection<StoredStory> told) {
         var closing = new HashMap<UUID, UUID>();
         jdbc.sql("""
-                        select story_id, follower_run_id from match
-                        where story_id = any (:stories) and follower_run_id is not null
+                        select m.story_id, m.follower_run_id from counted_match m
+                        join match_story s on s.id = m.story_id and s.follower_preset_id = m.follower_preset_id
+                        join counted_run r on r.id = m.follower_run_id
+                        where m.story_id = any (:stories)
                         """)
                 .param("stories", told.stream().map(StoredStory::id).toArray(UUID[]::new))
                 .query(row -> {

@@ -58,8 +58,8 @@ class LastSettings {
     }
 
     private Optional<Known> signed(PresetFacts follower) {
-        var newest = matches.select(
-                        " where m.follower_preset_id = :follower order by m.signed_at desc, m.recorded_at desc limit 1")
+        var newest = matches.select(" where m.follower_preset_id = :follower and " + MatchRows.COUNTS
+                        + " order by m.signed_at desc, m.recorded_at desc limit 1")
                 .param("follower", follower.presetId());
         return matches.list(newest).stream()
                 .findFirst()

@@ -47,6 +47,15 @@ class MatchRows {
                     PresetPath.joins("f", "m.follower_preset_id"),
                     PresetPath.joins("h", "m.hero_preset_id"));
 
+    /** Whether a match was not withdrawn, as a condition on {@link #select}. */
+    static final String COUNTS = "mw.match_id is null";
+
+    /** Whether a match counts and both its closing runs do, as a condition on {@link #select}. */
+    static final String RESTS_ON_RUNS = COUNTS + """
+             and m.follower_run_id is not null
+             and not exists (select 1 from run_withdrawal w where w.run_id in (m.follower_run_id, m.hero_run_id))
+            """;
+
     private final JdbcClient jdbc;
     private final JsonMapper json;
     private final Offsets offsets;

@@ -120,7 +120,8 @@ class Standing {
             return Settings.CALIBRATED;
         }
         return matches
-                .list(matches.select(" where m.follower_run_id = :run order by m.signed_at desc limit 1")
+                .list(matches.select(" where m.follower_run_id = :run and " + MatchRows.COUNTS
+                                + " order by m.signed_at desc limit 1")
                         .param("run", run.id()))
                 .stream()
                 .findFirst()

@@ -54,6 +54,13 @@ class StoryRows {
     /** Whether a story is still open, as a condition on {@link #select}. */
     static final String OPEN = "g.story_id is null and not exists (select 1 from match m where m.story_id = s.id)";
 
+    // a run that was withdrawn tells nothing of the pair, but for one that passed on as its display was merged into
+    // another
+    private static final String TELLS = """
+            (not exists (select 1 from run_withdrawal w where w.run_id = r.id)
+             or exists (select 1 from preset rp join display_merger dm on dm.duplicate_id = rp.display_id
+                        where rp.id = r.preset_id))""";
+
     private final JdbcClient jdbc;
     private final JsonMapper json;
 
@@ -126,12 +133,15 @@ class StoryRows {
         }
         jdbc.sql("""
                         select st.*, r.preset_id = s.follower_preset_id as of_follower, r.preset_id = s.hero_preset_id as of_hero
-                        from match_step st join match_story s on s.id = st.story_id left join counted_run r on r.id = st.run_id
+                        from match_step st join match_story s on s.id = st.story_id
+                        left join run r on r.id = st.run_id and %s
                         where st.story_id = any (:stories) order by st.story_id, st.number
-                        """).param("stories", storyIds.toArray(new UUID[0])).query(row -> {
-            steps.computeIfAbsent(Rows.id(row, "story_id"), id -> new ArrayList<>())
-                    .add(step(row));
-        });
+                        """.formatted(TELLS))
+                .param("stories", storyIds.toArray(new UUID[0]))
+                .query(row -> {
+                    steps.computeIfAbsent(Rows.id(row, "story_id"), id -> new ArrayList<>())
+                            .add(step(row));
+                });
         return steps;
     }
 

@@ -1,6 +1,7 @@
 package panelbook.app.mending;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import static panelbook.app.testing.Studio.asAimed;
 import static panelbook.app.testing.Studio.dimmed;
 import static panelbook.app.testing.Studio.tinted;
@@ -327,6 +328,31 @@ class RunWithdrawalTest extends TwinRooms {
                         .id(),
                 java.util.List.of());
         engineer().post("/matches", draft).expect(400);
+    }
+
+    /** History holds even against the role that owns the tables. */
+    @Test
+    void aWithdrawalIsNeitherChangedNorTakenBackAndABaselineIsWithdrawnOnce() throws Exception {
+        matchedRooms();
+        tick();
+        var run = mistaken.studio.run(mistaken.one, Purpose.AS_LEFT, now, dimmed(0.99));
+        mistaken.studio.upload(run);
+        withdraw(run.id(), mistaken.other);
+        for (var statement : java.util.List.of(
+                "update run_withdrawal set reason = 'none'",
+                "delete from run_withdrawal",
+                "truncate mending_answer",
+                "update baseline set withdrawn_because = 'none' where withdrawn_at is not null",
+                "update baseline set withdrawn_at = null, withdrawn_by = null, withdrawn_because = null"
+                        + " where withdrawn_at is not null",
+                "update baseline set reason = 'none'",
+                "delete from baseline")) {
+            try (var connection = java.sql.DriverManager.getConnection(
+                            DATABASE.jdbcUrl(), DATABASE.username(), DATABASE.password());
+                    var sql = connection.createStatement()) {
+                assertThatThrownBy(() -> sql.execute(statement)).as(statement).hasMessageContaining("is history");
+            }
+        }
     }
 
     /** A hundred minutes of a room, with a run somewhere in between that went to the wrong preset or was none. */
