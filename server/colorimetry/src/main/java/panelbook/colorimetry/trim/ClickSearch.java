@@ -9,8 +9,14 @@ import org.hipparchus.linear.RealMatrix;
  * The integer vector within bounds that makes n'Hn - 2g'n least, exactly: depth first over one control after the other,
  * the nearest clicks to the best real number first, and no further than the best found. Source: Schnorr and Euchner,
  * Math. Program. 66 (1994) 181-199.
+ *
+ * <p>Where more controls are to be set than figures tell apart, settings without number are nearly alike. So after {@link
+ * #MOST_STEPS} the best found is taken: it is no worse than nothing at all, and the nearest clicks were tried first.
  */
 final class ClickSearch {
+    /** A search among controls that the figures tell apart takes thousands. House rule. */
+    private static final int MOST_STEPS = 300_000;
+
     private final double[][] upper;
     private final double[] best;
     private final int size;
@@ -20,6 +26,7 @@ final class ClickSearch {
     private final int[] trying;
     private int[] found;
     private double bound;
+    private int steps;
 
     /** H must be positive definite; nothing at all (zero clicks) is within the bounds and allowed. */
     private ClickSearch(RealMatrix h, double[] g, int[] low, int[] high, Predicate<int[]> allowed) {
@@ -64,7 +71,7 @@ final class ClickSearch {
         double centre = centre(row);
         int down = (int) Math.min(Math.max(Math.floor(centre), low[row]), high[row]);
         int up = down + 1;
-        while (down >= low[row] || up <= high[row]) {
+        while ((down >= low[row] || up <= high[row]) && steps++ < MOST_STEPS) {
             boolean goDown = up > high[row] || (down >= low[row] && centre - down <= up - centre);
             int clicks = goDown ? down-- : up++;
             double part = upper[row][row] * (clicks - centre);

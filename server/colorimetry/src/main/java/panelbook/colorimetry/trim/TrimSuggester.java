@@ -19,7 +19,8 @@ import panelbook.colorimetry.uncertainty.Estimate;
  * Finds the clicks of a {@link TrimSuggestion}.
  *
  * <p>The expected squared distance, E|wanted - sum of clicks times effects|2 over greys and figures in units of their
- * tolerances, is made least over whole clicks within bounds, exactly. What is not known of an effect counts as distance,
+ * tolerances, is made least over whole clicks within bounds: exactly, where no more controls are to be set than the figures
+ * tell apart, else as nearly as a bounded search finds. What is not known of an effect counts as distance,
  * so that of two ways the surer goes first, and an unsure control is turned less than all the way.
  */
 public final class TrimSuggester {

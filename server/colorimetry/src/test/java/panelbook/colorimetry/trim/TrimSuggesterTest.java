@@ -10,10 +10,12 @@ import java.util.Optional;
 import java.util.Random;
 import java.util.stream.LongStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import panelbook.colorimetry.drift.AgreedOffset;
 import panelbook.colorimetry.simulation.Instrument;
+import panelbook.colorimetry.simulation.Primaries;
 import panelbook.colorimetry.simulation.TrimmedDisplay;
 import panelbook.colorimetry.trim.ControlRange.Kind;
 import panelbook.colorimetry.trim.TrimSuggestion.Reason;
@@ -51,6 +53,36 @@ class TrimSuggesterTest {
         assertThat(s.costAfter()).isLessThanOrEqualTo(s.costBefore() + 1e-12);
         assertThat(cost(effects, ranges, wanted, changes(ranges, s)))
                 .isCloseTo(s.costAfter(), within(1e-5 * (1 + least)));
+    }
+
+    /** Fourteen controls of which white alone was read: three figures cannot tell them apart. */
+    @Test
+    @Timeout(20)
+    void moreControlsThanFiguresAreAnsweredSoonAndNoWorseThanNothing() {
+        Bench bench = new Bench(
+                TrimmedDisplay.ofModel(Primaries.quantumDotLcd(), 0.1, new Random(1)),
+                Instrument.COLORIMETER,
+                new Random(2));
+        Bench.GAINS.forEach(gain -> bench.turn(gain, -2));
+        Bench.BIASES.forEach(bias -> bench.turn(bias, 1));
+        bench.turn(Bench.BLACK_LEVEL, 1);
+        List<Trial> trials = new ArrayList<>(bench.trials());
+        for (int i = 0; i < 7; i++) {
+            KeyedRun before = bench.last();
+            trials.add(new Trial(Control.of("without effect " + i), 1, before, bench.read()));
+        }
+        ClickEffects effects = ClickEffects.of(trials, List.of());
+        List<ControlRange> ranges = trials.stream()
+                .map(t -> new ControlRange(t.control(), Kind.OTHER, 0, -10, 10))
+                .toList();
+        TrimSuggestion s = TrimSuggester.suggest(
+                effects,
+                ranges,
+                List.of(new Wanted(GreyLevel.WHITE, -0.004, 0.003, -0.02)),
+                Tolerances.DEFAULT,
+                Optional.empty());
+        assertThat(s.costAfter()).isLessThan(s.costBefore() / 2);
+        assertThat(s.clicks().values()).allSatisfy(n -> assertThat(n).isBetween(-10, 10));
     }
 
     private static int[] changes(List<ControlRange> ranges, TrimSuggestion s) {
