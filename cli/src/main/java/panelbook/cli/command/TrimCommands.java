@@ -21,6 +21,10 @@ final class TrimCommands {
 
     private TrimCommands() {}
 
+    private static String state(Match match) {
+        return match.inForce() ? "in force" : match.withdrawn() == null ? "replaced" : "withdrawn";
+    }
+
     /** One control of one match; without control when nothing is trimmed. */
     record Row(Match match, @Nullable Trim trim) {}
 
@@ -31,13 +35,16 @@ final class TrimCommands {
             of("LEVEL", r -> r.trim() == null ? null : r.trim().level()),
             of("CLICKS", r -> r.trim() == null ? 0 : r.trim().clicks()),
             of("SIGNED", r -> r.match().signedAt()),
-            of("STATE", r -> r.match().inForce() ? "in force" : "replaced"),
+            of("STATE", r -> state(r.match())),
             of("IN QUESTION", r -> r.match().inQuestion()),
             of("MEASURED", r -> r.match().measured()));
 
     @Command(
             footer = {"  panelbook trim show \"Suite 1\"", "  panelbook trim show \"Suite 1\" --operator Mara"},
-            description = {"", "One line per control, those in force first, then the replaced ones, newest first."})
+            description = {
+                "",
+                "One line per control, those in force first, then the replaced and withdrawn ones, newest first."
+            })
     static final class Show extends Action {
         @Parameters(paramLabel = "ROOM", description = "ROOM, FACILITY/ROOM or id.")
         String room = "";

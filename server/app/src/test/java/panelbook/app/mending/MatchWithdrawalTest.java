@@ -5,6 +5,7 @@ import static panelbook.app.testing.Studio.asAimed;
 import static panelbook.app.testing.Studio.dimmed;
 import static panelbook.app.testing.Studio.tinted;
 
+import java.util.List;
 import java.util.Random;
 import java.util.UUID;
 import org.junit.jupiter.api.Test;
@@ -15,6 +16,7 @@ import panelbook.wire.MatchWithdrawalDraft;
 import panelbook.wire.Purpose;
 import panelbook.wire.Role;
 import panelbook.wire.RoomTrims;
+import panelbook.wire.Run;
 import panelbook.wire.Trim;
 import panelbook.wire.WithdrawnMatch;
 
@@ -75,8 +77,8 @@ class MatchWithdrawalTest extends TwinRooms {
             twin.studio.upload(twin.studio.run(twin.one, Purpose.MATCH, at, tinted(0.02, 0)));
         });
         tick();
-        var runs = engineer().all("/runs?purpose=match&preset=" + mistaken.one, panelbook.wire.Run.class);
-        var heroRuns = engineer().all("/runs?purpose=match&preset=" + mistaken.hero, panelbook.wire.Run.class);
+        var runs = engineer().all("/runs?purpose=match&preset=" + mistaken.one, Run.class);
+        var heroRuns = engineer().all("/runs?purpose=match&preset=" + mistaken.hero, Run.class);
         var match = engineer()
                 .post(
                         "/matches",
@@ -85,7 +87,7 @@ class MatchWithdrawalTest extends TwinRooms {
                                 "operator A",
                                 runs.get(0).id(),
                                 heroRuns.get(0).id(),
-                                java.util.List.of(TRIMS)))
+                                List.of(TRIMS)))
                 .expect(201)
                 .as(Match.class);
         withdraw(match, null);

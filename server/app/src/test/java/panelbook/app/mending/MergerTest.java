@@ -22,9 +22,13 @@ import panelbook.wire.PanelHoursDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.QuirkDraft;
+import panelbook.wire.ReadingEntry;
+import panelbook.wire.Retirement;
 import panelbook.wire.Role;
 import panelbook.wire.Run;
+import panelbook.wire.RunUpload;
 import panelbook.wire.SettlementDraft;
+import panelbook.wire.SignOffDraft;
 import panelbook.wire.Stay;
 import panelbook.wire.Trim;
 
@@ -174,7 +178,7 @@ class MergerTest extends TwinRooms {
             engineer()
                     .post(
                             "/matches",
-                            new panelbook.wire.SignOffDraft(
+                            new SignOffDraft(
                                     UUID.randomUUID(),
                                     twin.one,
                                     hero,
@@ -189,7 +193,7 @@ class MergerTest extends TwinRooms {
         }
         measure(0, Purpose.CHECK, dimmed(0.85));
         engineer()
-                .post("/displays/" + displayOf(again) + "/retirement", new panelbook.wire.Retirement(null))
+                .post("/displays/" + displayOf(again) + "/retirement", new Retirement(null))
                 .expect(200);
         var merged = engineer()
                 .post(
@@ -225,7 +229,7 @@ class MergerTest extends TwinRooms {
         var samples = new Samples(engineer());
         var other = samples.preset(displayOf(again), samples.target().id());
         var strange = samples.preset(displayOf(mistaken.one), other.targetId());
-        var run = new panelbook.wire.RunUpload(
+        var run = new RunUpload(
                 UUID.randomUUID(),
                 other.id(),
                 mistaken.studio.instrument(),
@@ -238,7 +242,7 @@ class MergerTest extends TwinRooms {
                 null,
                 null,
                 null,
-                List.of(new panelbook.wire.ReadingEntry(1023, 1023, 1023, 900, 1000, 1100)));
+                List.of(new ReadingEntry(1023, 1023, 1023, 900, 1000, 1100)));
         engineer().post("/runs", run).expect(201);
         var before = Picture.of(engineer(), mistaken.studio);
 

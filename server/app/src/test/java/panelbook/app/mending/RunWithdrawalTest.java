@@ -6,20 +6,35 @@ import static panelbook.app.testing.Studio.asAimed;
 import static panelbook.app.testing.Studio.dimmed;
 import static panelbook.app.testing.Studio.tinted;
 
+import java.sql.DriverManager;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashSet;
+import java.util.List;
 import java.util.Random;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import panelbook.app.testing.Answer;
+import panelbook.app.testing.Samples;
 import panelbook.wire.AlertEventKind;
 import panelbook.wire.Baseline;
 import panelbook.wire.BaselineDraft;
+import panelbook.wire.EotfKind;
 import panelbook.wire.Match;
 import panelbook.wire.Purpose;
+import panelbook.wire.ReadingEntry;
 import panelbook.wire.Role;
 import panelbook.wire.Run;
 import panelbook.wire.RunVerdict;
 import panelbook.wire.RunWithdrawalDraft;
+import panelbook.wire.SignalRange;
+import panelbook.wire.Target;
+import panelbook.wire.TargetDraft;
 import panelbook.wire.WithdrawnRun;
 
 /** A run that was uploaded to the wrong preset, or should not have been uploaded at all, is put right. */
@@ -183,7 +198,7 @@ class RunWithdrawalTest extends TwinRooms {
                 .anyMatch(alert -> alert.contains("match-in-question") && alert.contains("a run that was withdrawn"));
     }
 
-    private java.time.Instant clockTick() {
+    private Instant clockTick() {
         tick();
         return now;
     }
@@ -203,10 +218,9 @@ class RunWithdrawalTest extends TwinRooms {
                 .anyMatch(shown -> shown.id().equals(run.id()) && shown.withdrawn() != null);
         assertThat(engineer().get("/runs/" + run.id() + "/verdict").as(RunVerdict.class))
                 .isEqualTo(first);
-        assertThat(engineer().all("/runs/" + run.id() + "/readings", panelbook.wire.ReadingEntry.class))
+        assertThat(engineer().all("/runs/" + run.id() + "/readings", ReadingEntry.class))
                 .isEqualTo(run.readings())
-                .isEqualTo(engineer()
-                        .all("/runs/" + old.withdrawn().replacedBy() + "/readings", panelbook.wire.ReadingEntry.class));
+                .isEqualTo(engineer().all("/runs/" + old.withdrawn().replacedBy() + "/readings", ReadingEntry.class));
         assertThat(engineer()
                         .get("/runs/" + old.withdrawn().replacedBy() + "/verdict")
                         .as(RunVerdict.class))
@@ -228,29 +242,12 @@ class RunWithdrawalTest extends TwinRooms {
                 .as(WithdrawnRun.class);
         assertThat(again).isEqualTo(first);
         assertThat(engineer()
-                        .post("/runs", withId(run, first.run().withdrawn().replacedBy(), mistaken.other))
+                        .post("/runs", again(run, first.run().withdrawn().replacedBy(), mistaken.other))
                         .expect(200)
                         .as(RunVerdict.class))
                 .as("the same readings under the new id are the same run")
                 .isEqualTo(first.verdict());
         assertThat(Picture.of(engineer(), mistaken.studio)).isEqualTo(before);
-    }
-
-    private static panelbook.wire.RunUpload withId(panelbook.wire.RunUpload run, UUID id, UUID preset) {
-        return new panelbook.wire.RunUpload(
-                id,
-                preset,
-                run.instrumentId(),
-                run.purpose(),
-                run.operator(),
-                run.takenAt(),
-                run.panelHours(),
-                run.minutesSincePowerOn(),
-                run.ambientIlluminanceLux(),
-                run.fileName(),
-                run.remarks(),
-                null,
-                run.readings());
     }
 
     @Test
@@ -259,7 +256,7 @@ class RunWithdrawalTest extends TwinRooms {
         tick();
         var run = mistaken.studio.run(mistaken.one, Purpose.CHECK, now, dimmed(0.99));
         mistaken.studio.upload(run);
-        var byHand = withId(run, UUID.randomUUID(), mistaken.other);
+        var byHand = again(run, UUID.randomUUID(), mistaken.other);
         mistaken.studio.upload(byHand);
         right.studio.upload(right.studio.run(right.other, Purpose.CHECK, now, dimmed(0.99)));
         assertThat(withdraw(run.id(), mistaken.other).run().withdrawn().replacedBy())
@@ -273,23 +270,23 @@ class RunWithdrawalTest extends TwinRooms {
         tick();
         var run = mistaken.studio.run(mistaken.one, Purpose.CHECK, now, dimmed(0.85));
         mistaken.studio.upload(run);
-        var full = new panelbook.app.testing.Samples(engineer());
+        var full = new Samples(engineer());
         var eightBit = engineer()
                 .post(
                         "/targets",
-                        new panelbook.wire.TargetDraft(
+                        new TargetDraft(
                                 UUID.randomUUID(),
                                 unique("8 bit"),
-                                panelbook.app.testing.Samples.BT2020,
-                                panelbook.wire.EotfKind.PQ,
+                                Samples.BT2020,
+                                EotfKind.PQ,
                                 null,
-                                panelbook.wire.SignalRange.FULL,
+                                SignalRange.FULL,
                                 8,
                                 1000,
                                 0.0005,
-                                panelbook.app.testing.Samples.HDR_GRADING))
+                                Samples.HDR_GRADING))
                 .expect(201)
-                .as(panelbook.wire.Target.class);
+                .as(Target.class);
         var coarse = full.preset(
                 full.display(mistaken.studio.facility(), mistaken.studio.room()).id(), eightBit.id());
         var before = Picture.of(engineer(), mistaken.studio);
@@ -326,8 +323,35 @@ class RunWithdrawalTest extends TwinRooms {
                 mistaken.studio
                         .run(mistaken.hero, Purpose.MATCH, now, asAimed())
                         .id(),
-                java.util.List.of());
+                List.of());
         engineer().post("/matches", draft).expect(400);
+    }
+
+    @Test
+    void rivalsWhoWithdrawOneRunAtOnceWithdrawItOnce() throws Exception {
+        matchedRooms();
+        tick();
+        var run = mistaken.studio.run(mistaken.one, Purpose.AS_LEFT, now, dimmed(0.99));
+        mistaken.studio.upload(run);
+        right.studio.upload(right.studio.run(right.other, Purpose.AS_LEFT, now, dimmed(0.99)));
+        var service = engineer();
+        var draft = new RunWithdrawalDraft("it was uploaded to the wrong preset", mistaken.other);
+        var pool = Executors.newFixedThreadPool(4);
+        try {
+            Callable<Answer> request = () -> service.post("/runs/" + run.id() + "/withdrawal", draft);
+            var answers = pool.invokeAll(Collections.nCopies(4, request));
+            var statuses = new ArrayList<Integer>();
+            var bodies = new HashSet<WithdrawnRun>();
+            for (var answer : answers) {
+                statuses.add(answer.get().status());
+                bodies.add(answer.get().as(WithdrawnRun.class));
+            }
+            assertThat(statuses).containsExactlyInAnyOrder(201, 200, 200, 200);
+            assertThat(bodies).as("all get the one answer").hasSize(1);
+        } finally {
+            pool.shutdownNow();
+        }
+        bothSayTheSame("four at once");
     }
 
     /** History holds even against the role that owns the tables. */
@@ -338,7 +362,7 @@ class RunWithdrawalTest extends TwinRooms {
         var run = mistaken.studio.run(mistaken.one, Purpose.AS_LEFT, now, dimmed(0.99));
         mistaken.studio.upload(run);
         withdraw(run.id(), mistaken.other);
-        for (var statement : java.util.List.of(
+        for (var statement : List.of(
                 "update run_withdrawal set reason = 'none'",
                 "delete from run_withdrawal",
                 "truncate mending_answer",
@@ -347,8 +371,8 @@ class RunWithdrawalTest extends TwinRooms {
                         + " where withdrawn_at is not null",
                 "update baseline set reason = 'none'",
                 "delete from baseline")) {
-            try (var connection = java.sql.DriverManager.getConnection(
-                            DATABASE.jdbcUrl(), DATABASE.username(), DATABASE.password());
+            try (var connection =
+                            DriverManager.getConnection(DATABASE.jdbcUrl(), DATABASE.username(), DATABASE.password());
                     var sql = connection.createStatement()) {
                 assertThatThrownBy(() -> sql.execute(statement)).as(statement).hasMessageContaining("is history");
             }
@@ -405,24 +429,12 @@ class RunWithdrawalTest extends TwinRooms {
     private void part(int preset, double factor) {
         inBoth((twin, at) -> {
             var run = twin.studio.run(twin.preset(preset), Purpose.CHECK, at, dimmed(factor));
-            twin.studio.upload(new panelbook.wire.RunUpload(
-                    run.id(),
-                    run.presetId(),
-                    run.instrumentId(),
-                    run.purpose(),
-                    run.operator(),
-                    run.takenAt(),
-                    null,
-                    60,
-                    null,
-                    null,
-                    null,
-                    null,
-                    run.readings().subList(0, 6)));
+            twin.studio.upload(
+                    again(run, run.id(), run.presetId(), run.readings().subList(0, 6)));
         });
     }
 
-    private java.util.List<Baseline> baselines(UUID preset) {
+    private List<Baseline> baselines(UUID preset) {
         return engineer().get("/presets/" + preset + "/baselines").asListOf(Baseline.class);
     }
 }

@@ -9,6 +9,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
 import java.util.function.BiConsumer;
+import java.util.function.IntFunction;
 import java.util.function.UnaryOperator;
 import org.junit.jupiter.api.BeforeEach;
 import panelbook.app.testing.ServiceTest;
@@ -16,6 +17,7 @@ import panelbook.app.testing.Studio;
 import panelbook.colorimetry.XYZ;
 import panelbook.wire.Match;
 import panelbook.wire.Purpose;
+import panelbook.wire.ReadingEntry;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunWithdrawalDraft;
 import panelbook.wire.Trim;
@@ -30,7 +32,7 @@ abstract class TwinRooms extends ServiceTest {
     /** A room with a hero and two followers. */
     static final class Twin {
         /** Which preset a deed is done on: n, or another entry of the same display. */
-        java.util.function.IntFunction<UUID> meant = this::preset;
+        IntFunction<UUID> meant = this::preset;
 
         final Studio studio;
         final UUID hero;
@@ -110,20 +112,40 @@ abstract class TwinRooms extends ServiceTest {
 
     /** A run with its counter, file name and remarks. */
     static RunUpload told(RunUpload run, double panelHours) {
+        return upload(run, run.id(), run.presetId(), panelHours, "monday.csv", "left the menu closed", run.readings());
+    }
+
+    /** The same readings under another id, on another preset. */
+    static RunUpload again(RunUpload run, UUID id, UUID preset) {
+        return again(run, id, preset, run.readings());
+    }
+
+    static RunUpload again(RunUpload run, UUID id, UUID preset, List<ReadingEntry> readings) {
+        return upload(run, id, preset, run.panelHours(), run.fileName(), run.remarks(), readings);
+    }
+
+    private static RunUpload upload(
+            RunUpload run,
+            UUID id,
+            UUID preset,
+            Double panelHours,
+            String fileName,
+            String remarks,
+            List<ReadingEntry> readings) {
         return new RunUpload(
-                run.id(),
-                run.presetId(),
+                id,
+                preset,
                 run.instrumentId(),
                 run.purpose(),
                 run.operator(),
                 run.takenAt(),
                 panelHours,
                 run.minutesSincePowerOn(),
-                5.0,
-                "monday.csv",
-                "left the menu closed",
+                run.ambientIlluminanceLux(),
+                fileName,
+                remarks,
                 run.baselineReason(),
-                run.readings());
+                readings);
     }
 
     void bothSayTheSame(String when) {
