@@ -3,7 +3,6 @@ package panelbook.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -65,25 +64,7 @@ class MatchLiveTest {
     }
 
     private static String open(String operator, String... more) {
-        var command = new ArrayList<>(List.of(
-                "match",
-                "open",
-                "--follower",
-                Suite.CLIENT,
-                "--hero",
-                Suite.MAIN,
-                "--operator",
-                operator,
-                "--instrument",
-                "Meter 1",
-                "--follower-on",
-                "75",
-                "--hero-on",
-                "80",
-                "--lights",
-                "yes"));
-        command.addAll(List.of(more));
-        gives(0, command.toArray(String[]::new));
+        gives(0, Suite.opening(operator, more));
         assertThat(desk.lines().get(0)).startsWith("Match ");
         return desk.lines().get(0).substring(6, 42);
     }

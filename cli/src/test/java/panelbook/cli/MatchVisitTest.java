@@ -92,24 +92,7 @@ class MatchVisitTest {
     }
 
     private static String open(Desk desk) {
-        var code = desk.type(
-                "match",
-                "open",
-                "--follower",
-                Suite.CLIENT,
-                "--hero",
-                Suite.MAIN,
-                "--operator",
-                "Mara",
-                "--instrument",
-                "Meter 1",
-                "--follower-on",
-                "75",
-                "--hero-on",
-                "80",
-                "--lights",
-                "yes",
-                "--json=id");
+        var code = desk.type(Suite.opening("Mara", "--json=id"));
         assertThat(code).as(desk.out + desk.err).isIn(0, 3); // the runs are older than the policy allows, in real time
         return desk.out.replaceAll(".*\"id\":\"([^\"]+)\".*\\s*", "$1");
     }

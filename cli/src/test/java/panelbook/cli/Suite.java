@@ -78,6 +78,15 @@ final class Suite {
                 "      - {name: Client, model: M-55, panelTechnology: lcd, presets: [{name: HDR, target: HDR 1000}]}");
     }
 
+    /** The command that opens a match of the two with everything said that is asked. */
+    static String[] opening(String operator, String... more) {
+        var command = new ArrayList<>(List.of("match", "open", "--follower", CLIENT, "--hero", MAIN));
+        command.addAll(List.of("--operator", operator, "--instrument", "Meter 1"));
+        command.addAll(List.of("--follower-on", "75", "--hero-on", "80", "--lights", "yes"));
+        command.addAll(List.of(more));
+        return command.toArray(String[]::new);
+    }
+
     /**
      * A run file.
      *
