@@ -151,9 +151,7 @@ class Conditions {
     }
 
     private static String words(PresetFacts preset, Diagnosis diagnosis) {
-        var found = "The ramp of " + preset.path() + " of " + DayWords.day(diagnosis.takenAt()) + ": "
-                + diagnosis.summary();
-        return diagnosis.suspect() ? found + " Make no trim before it is ruled out." : found;
+        return "The ramp of " + preset.path() + " of " + DayWords.day(diagnosis.takenAt()) + ": " + diagnosis.summary();
     }
 
     private Condition warmUp(Requirement requirement, PresetFacts preset, @Nullable Integer minutes, Instant at) {
