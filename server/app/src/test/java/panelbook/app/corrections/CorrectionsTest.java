@@ -33,6 +33,7 @@ import panelbook.wire.RoomSheet;
 import panelbook.wire.Rule;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
+import panelbook.wire.RunWithdrawalDraft;
 
 /**
  * A field meter whose filters lie 8 nm off, on the light of a laser: as it comes it finds fault with a display that the reference
@@ -305,6 +306,31 @@ class CorrectionsTest extends ServiceTest {
         } finally {
             both.shutdownNow();
         }
+    }
+
+    @Test
+    void aRunThatAnAppliedCorrectionWasMadeFromIsNotWithdrawnBeforeTheCorrectionIs() {
+        var reference = upload(byReference(preset, Purpose.AS_LEFT, day));
+        var raw = upload(byField(preset, Purpose.CHECK, day.plusSeconds(600)));
+        var made = make(forDisplay(reference, raw)).expect(201).as(Correction.class);
+        for (var run : List.of(reference, raw)) {
+            assertThat(engineer()
+                            .post(
+                                    "/runs/" + run.runId() + "/withdrawal",
+                                    new RunWithdrawalDraft("the wrong display was on", null))
+                            .expect(409)
+                            .problem()
+                            .detail())
+                    .contains(made.name())
+                    .contains("withdraw the correction first");
+        }
+        assertThat(decision(standing(), Metric.WHITE_CHROMATICITY_ERROR))
+                .as("nothing was changed")
+                .isEqualTo(Decision.WITHIN);
+        withdraw(made, "the wrong display was on").expect(200);
+        engineer()
+                .post("/runs/" + raw.runId() + "/withdrawal", new RunWithdrawalDraft("the wrong display was on", null))
+                .expect(201);
     }
 
     @Test
