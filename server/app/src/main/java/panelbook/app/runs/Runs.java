@@ -147,13 +147,16 @@ public class Runs {
         return found.map(answer -> verdict(answer.answer()));
     }
 
-    /** Findings of answers given before meters had corrections name none. */
+    /** Answers given before figures named the corrections of meters name none. */
     private RunVerdict verdict(String answer) {
         var tree = json.readTree(answer);
         for (var finding : tree.path("findings")) {
             if (finding instanceof ObjectNode fields && !fields.has("corrections")) {
                 fields.putArray("corrections");
             }
+        }
+        if (tree.path("diagnosis") instanceof ObjectNode fields && !fields.has("corrections")) {
+            fields.putArray("corrections");
         }
         return json.treeToValue(tree, RunVerdict.class);
     }

@@ -22,13 +22,18 @@ import panelbook.wire.CorrectionDraft;
 import panelbook.wire.CorrectionPreview;
 import panelbook.wire.CorrectionWithdrawalDraft;
 import panelbook.wire.Decision;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.FieldProblem;
 import panelbook.wire.Finding;
+import panelbook.wire.Match;
+import panelbook.wire.MatchStory;
 import panelbook.wire.Metric;
+import panelbook.wire.OpeningDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReReadPreset;
 import panelbook.wire.ReadingEntry;
+import panelbook.wire.Requirement;
 import panelbook.wire.RoomSheet;
 import panelbook.wire.Rule;
 import panelbook.wire.RunUpload;
@@ -306,6 +311,46 @@ class CorrectionsTest extends ServiceTest {
         } finally {
             both.shutdownNow();
         }
+    }
+
+    @Test
+    void whatAMatchRestsOnNamesTheCorrectionToo() {
+        var reference = upload(byReference(preset, Purpose.AS_LEFT, day));
+        var raw = upload(byField(preset, Purpose.CHECK, day.plusSeconds(600)));
+        var hero = upload(studio.run(studio.hero(), Purpose.AS_LEFT, day.plusSeconds(60), Studio.asAimed()));
+        var match = engineer()
+                .post("/matches", studio.signOffDraft(preset, "Mara", raw.runId(), hero.runId(), List.of()))
+                .expect(201)
+                .as(Match.class);
+        assertThat(match.agreedOffset().corrections()).isEmpty();
+        var name = make(forDisplay(reference, raw))
+                .expect(201)
+                .as(Correction.class)
+                .name();
+        assertThat(engineer()
+                        .get("/matches/" + match.id())
+                        .as(Match.class)
+                        .agreedOffset()
+                        .corrections())
+                .containsExactly(name);
+        assertThat(engineer()
+                        .get("/runs/" + raw.runId() + "/diagnosis")
+                        .expect(200)
+                        .as(Diagnosis.class)
+                        .corrections())
+                .containsExactly(name);
+        var story = engineer()
+                .post(
+                        "/match-stories",
+                        new OpeningDraft(
+                                UUID.randomUUID(), preset, studio.hero(), "Mara", field, 60, 60, true, List.of(), null))
+                .expect(201)
+                .as(MatchStory.class);
+        assertThat(story.conditions())
+                .filteredOn(condition -> condition.requirement() == Requirement.CONTRAST
+                        || condition.requirement() == Requirement.FOLLOWER_SIGNAL_PATH)
+                .hasSize(2)
+                .allSatisfy(condition -> assertThat(condition.explanation()).contains("read with " + name));
     }
 
     @Test
