@@ -26,7 +26,9 @@ class ArchitectureTest {
                     "java.util",
                     "java.util.function",
                     "java.util.stream",
+                    "java.time",
                     "org.locationtech.jts.geom",
+                    "org.hipparchus.distribution.continuous",
                     "org.hipparchus.exception",
                     "org.hipparchus.linear",
                     "org.hipparchus.optim",
@@ -50,7 +52,14 @@ class ArchitectureTest {
             .orShould()
             .callMethod(System.class, "currentTimeMillis")
             .orShould()
-            .callMethod(Math.class, "random");
+            .callMethod(Math.class, "random")
+            .orShould()
+            .dependOnClassesThat()
+            .areAssignableTo(java.time.Clock.class)
+            .orShould()
+            .callMethod(java.time.Instant.class, "now")
+            .orShould()
+            .callMethod(java.time.LocalDate.class, "now");
 
     @ArchTest
     static final ArchRule geometryIsForGamutsOnly = noClasses()
@@ -61,9 +70,13 @@ class ArchitectureTest {
             .resideInAPackage("org.locationtech..");
 
     @ArchTest
-    static final ArchRule fittingIsForSignalPathsAndTrimsOnly = noClasses()
+    static final ArchRule fittingIsForSignalPathsTrimsAndSeriesOnly = noClasses()
             .that()
-            .resideOutsideOfPackages("panelbook.colorimetry.signalpath", "panelbook.colorimetry.trim")
+            .resideOutsideOfPackages(
+                    "panelbook.colorimetry.signalpath",
+                    "panelbook.colorimetry.trim",
+                    "panelbook.colorimetry.forecast",
+                    "panelbook.colorimetry.control")
             .should()
             .dependOnClassesThat()
             .resideInAPackage("org.hipparchus..");
@@ -85,5 +98,7 @@ class ArchitectureTest {
                     "panelbook.colorimetry.drift",
                     "panelbook.colorimetry.correction",
                     "panelbook.colorimetry.signalpath",
-                    "panelbook.colorimetry.trim");
+                    "panelbook.colorimetry.trim",
+                    "panelbook.colorimetry.forecast",
+                    "panelbook.colorimetry.control");
 }
