@@ -6,6 +6,7 @@ import java.util.stream.DoubleStream;
 import panelbook.colorimetry.Require;
 import panelbook.colorimetry.UV1976;
 import panelbook.colorimetry.forecast.Series.Segment;
+import panelbook.colorimetry.uncertainty.Normal;
 
 /**
  * When a tolerance will be crossed, by the readings of one segment.
@@ -45,11 +46,7 @@ public final class Forecaster {
         }
         LineTrend line = LineTrend.of(hours, figures);
         boolean floor = TheilSen.median(figures) > logLimit;
-        Trend trend = floor && line.falls()
-                ? CurveTrend.betterThanLine(hours, figures)
-                        .map(Trend.class::cast)
-                        .orElse(line)
-                : line;
+        Trend trend = floor && line.falls() ? AgeingTrend.of(line, hours, figures) : line;
         boolean moves = floor ? line.falls() : line.rises();
         return forecast(trend, moves, floor, logLimit, hours);
     }
@@ -70,10 +67,12 @@ public final class Forecaster {
         if (readings < LEAST_READINGS) {
             return new Forecast.TooFew(readings, LEAST_READINGS);
         }
-        double[] du =
-                offsets(segment.points().stream().mapToDouble(p -> p.figure().u() - from.u()));
-        double[] dv =
-                offsets(segment.points().stream().mapToDouble(p -> p.figure().v() - from.v()));
+        double[] du = segment.points().stream()
+                .mapToDouble(p -> p.figure().u() - from.u())
+                .toArray();
+        double[] dv = segment.points().stream()
+                .mapToDouble(p -> p.figure().v() - from.v())
+                .toArray();
         LineTrend u = LineTrend.of(hours, du);
         LineTrend v = LineTrend.of(hours, dv);
         double reached = reach(u, v, tolerance, hours);
@@ -82,12 +81,25 @@ public final class Forecaster {
         for (int i = 0; i < along.length; i++) {
             along[i] = (du[i] * u.at(reached) + dv[i] * v.at(reached)) / size;
         }
-        LineTrend trend = LineTrend.of(hours, along);
+        LineTrend trend = LineTrend.of(hours, unbiased(along, hours));
         return forecast(trend, moves(u, v) && trend.rises(), false, tolerance, hours);
     }
 
-    private static double[] offsets(DoubleStream offsets) {
-        return offsets.toArray();
+    /**
+     * A direction chosen after the event makes the way along it too long, by the noise across it: the mean length of a
+     * vector b with noise s across is b + s2 / 2b to first order. The noise across is taken for that along.
+     */
+    private static double[] unbiased(double[] along, double[] hours) {
+        TheilSen line = TheilSen.fit(hours, along);
+        double slope = line.slope();
+        double noise = (slope - line.lowerBound(Trend.CONFIDENCE)) / Normal.quantile(Trend.CONFIDENCE);
+        double excess = slope > noise ? noise * noise / (2 * slope) : 0;
+        double pivot = DoubleStream.of(hours).average().orElseThrow();
+        double[] shortened = along.clone();
+        for (int i = 0; i < shortened.length; i++) {
+            shortened[i] -= excess * (hours[i] - pivot);
+        }
+        return shortened;
     }
 
     /** Both coordinates together, since the direction is chosen after the event: chi2 of two degrees of freedom, 90 %. */

@@ -78,6 +78,19 @@ public final class LineTrend implements Trend {
         return (bound - line.slope()) * (panelHours - pivotHours);
     }
 
+    double[] residuals(double[] hours, double[] figures) {
+        double[] residuals = new double[hours.length];
+        for (int i = 0; i < residuals.length; i++) {
+            residuals[i] = figures[i] - at(hours[i]);
+        }
+        return residuals;
+    }
+
+    /** Robust standard deviation about the line. */
+    double noise(double[] hours, double[] figures) {
+        return CurveFit.scale(residuals(hours, figures), 2);
+    }
+
     boolean falls() {
         return slopeHigh < 0;
     }

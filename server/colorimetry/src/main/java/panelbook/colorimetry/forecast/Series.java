@@ -15,7 +15,7 @@ import java.util.Optional;
  */
 public record Series<T>(List<Segment<T>> segments, List<SeriesPoint<T>> doubtful) {
     /** What a counter may run ahead of the clock, h: readings are taken at a visit, counters read a little earlier. */
-    private static final double CLOCK_SLACK_HOURS = 2;
+    static final double CLOCK_SLACK_HOURS = 2;
 
     public Series {
         segments = List.copyOf(segments);

@@ -1,7 +1,7 @@
 package panelbook.colorimetry.forecast;
 
 /** What was found in a series, with its band, for whoever draws it. Values are in the unit of the series. */
-public sealed interface Trend permits LineTrend, CurveTrend {
+public sealed interface Trend permits LineTrend, AgeingTrend {
     /** One-sided chance with which each edge of the band holds. */
     double CONFIDENCE = 0.9;
 

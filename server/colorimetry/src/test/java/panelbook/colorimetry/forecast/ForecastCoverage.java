@@ -129,15 +129,18 @@ public final class ForecastCoverage {
     private static Outcome outcome(Forecast forecast, int n, boolean stretched, double first, double truth) {
         if (forecast instanceof Forecast.Crossing c) {
             double error = (c.expectedHours().orElse(Double.NaN) - truth) / (truth - first);
-            return new Outcome(n, stretched, c.trend() instanceof CurveTrend, true, c.earliestHours() <= truth, error);
+            return new Outcome(n, stretched, isCurve(c.trend()), true, c.earliestHours() <= truth, error);
         }
         if (forecast instanceof Forecast.NotWithinHorizon f) {
-            return new Outcome(
-                    n, stretched, f.trend() instanceof CurveTrend, true, f.horizonHours() <= truth, Double.NaN);
+            return new Outcome(n, stretched, isCurve(f.trend()), true, f.horizonHours() <= truth, Double.NaN);
         }
         // the truth has not crossed: beyond already is a bound that failed
         boolean given = forecast instanceof Forecast.BeyondAlready;
         return new Outcome(n, stretched, false, given, false, Double.NaN);
+    }
+
+    private static boolean isCurve(Trend trend) {
+        return trend instanceof AgeingTrend ageing && ageing.curve().isPresent();
     }
 
     static double held(List<Outcome> outcomes) {

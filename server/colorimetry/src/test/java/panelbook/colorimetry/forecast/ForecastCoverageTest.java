@@ -1,0 +1,31 @@
+package panelbook.colorimetry.forecast;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/** A part of what {@link ForecastCoverage} prints; our own simulation, no published source. */
+class ForecastCoverageTest {
+    @Test
+    void theEarliestCrossingOfLuminanceHoldsInNinetyOfAHundredPanels() {
+        List<ForecastCoverage.Outcome> outcomes = ForecastCoverage.luminance(800);
+        assertThat(ForecastCoverage.held(outcomes))
+                .as("share of bounds that hold")
+                .isBetween(0.87, 0.93);
+        assertThat(ForecastCoverage.medianError(outcomes))
+                .as("median relative error")
+                .isLessThan(0.12);
+    }
+
+    @Test
+    void theEarliestCrossingOfWhiteHoldsInNinetyOfAHundredPanels() {
+        List<ForecastCoverage.Outcome> outcomes = ForecastCoverage.white(800);
+        assertThat(ForecastCoverage.held(outcomes))
+                .as("share of bounds that hold")
+                .isBetween(0.87, 0.94);
+        assertThat(ForecastCoverage.medianError(outcomes))
+                .as("median relative error")
+                .isLessThan(0.12);
+    }
+}
