@@ -1,0 +1,110 @@
+package panelbook.colorimetry.control;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Optional;
+import java.util.Random;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** Our own simulations, no published source, save where a test names one. */
+class StepWatchTest {
+    private static final double NOISE = 0.003;
+
+    @Test
+    void theWidthGivesOneFalseAlarmInSomeTwoThousandRuns() {
+        assertThat(RunLength.average(StepWatch.LAMBDA, StepWatch.WIDTH, 0)).isBetween(1900.0, 2200.0);
+    }
+
+    /** Source: Brown, Durbin and Evans 1975, Hawkins 1987: in control the residuals are independent and standard normal. */
+    @Test
+    void residualsOfAnAgeingPanelAreStandardNormal() {
+        double sum = 0;
+        double squares = 0;
+        double products = 0;
+        int count = 0;
+        for (int seed = 0; seed < 400; seed++) {
+            double[] r = StepWatch.residuals(hours(24), figures(new Random(seed), 24, 99, 0));
+            for (int i = StepWatch.LEARNING; i < 24; i++) {
+                sum += r[i];
+                squares += r[i] * r[i];
+                products += i > StepWatch.LEARNING ? r[i] * r[i - 1] : 0;
+                count++;
+            }
+        }
+        assertThat(sum / count).as("mean").isCloseTo(0, within(0.04));
+        assertThat(squares / count).as("variance").isCloseTo(1, within(0.06));
+        assertThat(products / count).as("serial covariance").isCloseTo(0, within(0.04));
+    }
+
+    @Test
+    void slowAgeingIsNoStep() {
+        long alarms = IntStream.range(0, 400)
+                .filter(seed -> step(new Random(seed), 40, 99, 0).isPresent())
+                .count();
+        assertThat(alarms).as("false alarms on 400 panels of 40 runs").isLessThanOrEqualTo(16);
+    }
+
+    @ParameterizedTest
+    @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
+    void aLargeStepIsToldByTheSecondRunAndDatedBetweenTheRunsAroundIt(long seed) {
+        StepWatch.Step step = step(new Random(seed), 22, 20, -0.05).orElseThrow();
+        assertThat(step.lastBefore()).as("last run before").isEqualTo(19);
+        assertThat(step.firstAfter()).as("first run after").isEqualTo(20);
+        assertThat(step.signalled()).as("run that raised it").isLessThanOrEqualTo(21);
+        assertThat(step.size()).as("size of the step in ln luminance").isCloseTo(-0.05, within(0.01));
+    }
+
+    @Test
+    void aStepOfThreeStandardDeviationsIsMostlyFoundAndDatedToARun() {
+        int found = 0;
+        int near = 0;
+        for (int seed = 0; seed < 200; seed++) {
+            Optional<StepWatch.Step> step = step(new Random(seed), 36, 24, 3 * NOISE);
+            found += step.isPresent() ? 1 : 0;
+            near += step.filter(s -> Math.abs(s.firstAfter() - 24) <= 1).isPresent() ? 1 : 0;
+        }
+        assertThat(found).as("of 200 steps found within 12 runs").isGreaterThan(160);
+        assertThat(near).as("of %d found, dated to within a run", found).isGreaterThan(found * 3 / 4);
+    }
+
+    @Test
+    void oneWildReadingIsNoStep() {
+        int alarms = 0;
+        for (int seed = 0; seed < 100; seed++) {
+            double[] figures = figures(new Random(seed), 30, 99, 0);
+            figures[18] += 0.1;
+            alarms += StepWatch.firstStep(hours(30), figures).isPresent() ? 1 : 0;
+        }
+        assertThat(alarms).as("alarms on 100 panels with one wild reading").isLessThanOrEqualTo(8);
+    }
+
+    @Test
+    void aSeriesWithoutScatterIsNoStepAndAStepInItIsFound() {
+        double[] still = new double[12];
+        assertThat(StepWatch.firstStep(hours(12), still)).isEmpty();
+        for (int i = 8; i < 12; i++) {
+            still[i] = 1;
+        }
+        assertThat(StepWatch.firstStep(hours(12), still).orElseThrow().firstAfter())
+                .isEqualTo(8);
+    }
+
+    private static Optional<StepWatch.Step> step(Random random, int n, int at, double size) {
+        return StepWatch.firstStep(hours(n), figures(random, n, at, size));
+    }
+
+    private static double[] hours(int n) {
+        return IntStream.range(0, n).mapToDouble(i -> 1000 + 70 * i).toArray();
+    }
+
+    private static double[] figures(Random random, int n, int at, double size) {
+        double[] hours = hours(n);
+        return IntStream.range(0, n)
+                .mapToDouble(i -> 5.7 - 1e-5 * hours[i] + NOISE * random.nextGaussian() + (i >= at ? size : 0))
+                .toArray();
+    }
+}
