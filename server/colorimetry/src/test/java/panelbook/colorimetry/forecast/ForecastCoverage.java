@@ -48,9 +48,14 @@ public final class ForecastCoverage {
     static List<Outcome> luminance(int panels) {
         List<Outcome> outcomes = new ArrayList<>();
         for (int i = 0; i < panels; i++) {
-            outcomes.add(luminance(new Random(1_000_003L * i + 17), READINGS[i % READINGS.length], i / 8 % 2 == 1));
+            outcomes.add(luminance(random(i, 17), READINGS[i % READINGS.length], i / 8 % 2 == 1));
         }
         return outcomes;
+    }
+
+    /** Numbers of neighbouring seeds are alike, so the seeds are set far apart. */
+    private static Random random(int panel, int of) {
+        return new Random(panel * 0x9E3779B97F4A7C15L + of);
     }
 
     private static Outcome luminance(Random random, int n, boolean stretched) {
@@ -79,7 +84,7 @@ public final class ForecastCoverage {
     static List<Outcome> white(int panels) {
         List<Outcome> outcomes = new ArrayList<>();
         for (int i = 0; i < panels; i++) {
-            outcomes.add(white(new Random(1_000_003L * i + 29), READINGS[i % READINGS.length]));
+            outcomes.add(white(random(i, 29), READINGS[i % READINGS.length]));
         }
         return outcomes;
     }
