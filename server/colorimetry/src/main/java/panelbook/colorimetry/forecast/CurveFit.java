@@ -67,7 +67,7 @@ record CurveFit(double[] parameters, double[] weights, double weightedSquares) {
         return residuals;
     }
 
-    /** With a factor for few readings. Source: Rousseeuw and Leroy, Robust Regression (1987), 5 (1.3) of chapter 5. */
+    /** With a factor for few readings. Source: Rousseeuw and Leroy, Robust Regression (1987), chapter 5 (from memory). */
     static double scale(double[] residuals, int parameters) {
         double[] sizes = Arrays.stream(residuals).map(Math::abs).toArray();
         return MAD_TO_SIGMA * (1 + 5.0 / Math.max(1, residuals.length - parameters)) * TheilSen.median(sizes);

@@ -58,26 +58,10 @@ class EwmaChartTest {
     @ParameterizedTest
     @CsvSource({"0.2, 2.5, 0", "0.1, 2.814, 0.5", "0.2, 2.962, 1", "0.2, 3.39, 2", "0.4, 3.054, 1"})
     void chainAndSimulationAgreeOnTheRunLength(double lambda, double width, double shift) {
-        Random random = new Random(7);
-        int runs = 6000;
-        double limit = EwmaChart.reach(lambda, width);
-        double sum = 0;
-        double squares = 0;
-        for (int r = 0; r < runs; r++) {
-            double average = 0;
-            int length = 0;
-            while (Math.abs(average) <= limit) {
-                average = lambda * (shift + random.nextGaussian()) + (1 - lambda) * average;
-                length++;
-            }
-            sum += length;
-            squares += (double) length * length;
-        }
-        double mean = sum / runs;
-        double error = Math.sqrt((squares / runs - mean * mean) / runs);
+        RunLengths.Simulated simulated = RunLengths.simulate(lambda, width, shift, 6000, new Random(7));
         assertThat(RunLength.average(lambda, width, shift))
-                .as("by the chain, simulated %.2f +- %.2f", mean, error)
-                .isCloseTo(mean, within(3.5 * error));
+                .as("by the chain, simulated %.2f +- %.2f", simulated.mean(), simulated.error())
+                .isCloseTo(simulated.mean(), within(3.5 * simulated.error()));
     }
 
     @Test

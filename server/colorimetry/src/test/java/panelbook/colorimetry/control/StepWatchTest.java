@@ -58,17 +58,13 @@ class StepWatchTest {
         assertThat(step.size()).as("size of the step in ln luminance").isCloseTo(-0.05, within(0.01));
     }
 
+    /** The full table is printed by {@link RunLengths}. */
     @Test
-    void aStepOfThreeStandardDeviationsIsMostlyFoundAndDatedToARun() {
-        int found = 0;
-        int near = 0;
-        for (int seed = 0; seed < 200; seed++) {
-            Optional<StepWatch.Step> step = step(random(seed), 36, 24, 3 * NOISE);
-            found += step.isPresent() ? 1 : 0;
-            near += step.filter(s -> Math.abs(s.firstAfter() - 24) <= 1).isPresent() ? 1 : 0;
-        }
-        assertThat(found).as("of 200 steps found within 12 runs").isGreaterThan(160);
-        assertThat(near).as("of %d found, dated to within a run", found).isGreaterThan(found * 3 / 4);
+    void aStepOfSixStandardDeviationsIsFoundAndDatedToARun() {
+        RunLengths.Steps steps = RunLengths.steps(400, 6);
+        assertThat(steps.found()).as("share found within 12 runs").isGreaterThan(0.95);
+        assertThat(steps.dated()).as("share of these dated to within a run").isGreaterThan(0.97);
+        assertThat(steps.early()).as("share of alarms before the step").isLessThan(0.03);
     }
 
     @Test
