@@ -51,7 +51,8 @@ public record Series<T>(List<Segment<T>> segments, List<SeriesPoint<T>> doubtful
             for (int i = 1; i < points.size(); i++) {
                 if (points.get(i).panelHours() < points.get(i - 1).panelHours()) {
                     throw new IllegalArgumentException("panel hours of a segment must not fall, but go from "
-                            + points.get(i - 1).panelHours() + " to " + points.get(i).panelHours()
+                            + points.get(i - 1).panelHours() + " to "
+                            + points.get(i).panelHours()
                             + "; split the series first");
                 }
             }
