@@ -115,16 +115,40 @@ public final class AgeingTrend implements Trend {
         return Math.max(at(panelHours), quantile(panelHours, lineReach, CONFIDENCE));
     }
 
-    /** Of the mixture, each part taken for normal with the reach of its own band. */
-    private double quantile(double hours, double lineReach, double chance) {
+    /**
+     * Whether the lower edge of the band lies below a level: what {@link #low} tells, without searching for the edge.
+     *
+     * @param panelHours t, h
+     * @param level ln luminance
+     */
+    boolean isLowBelow(double panelHours, double level) {
+        double lineReach = line.at(panelHours) - line.low(panelHours);
+        return at(panelHours) < level
+                || below(level, centres(panelHours), reaches(panelHours, lineReach)) > 1 - CONFIDENCE;
+    }
+
+    private double[] centres(double hours) {
         double[] centres = new double[BETAS + 1];
-        double[] reaches = new double[BETAS + 1];
         for (int k = 0; k < BETAS; k++) {
             centres[k] = powers[k].at(hours);
-            reaches[k] = powers[k].reach(hours, student);
         }
         centres[BETAS] = line.at(hours);
+        return centres;
+    }
+
+    private double[] reaches(double hours, double lineReach) {
+        double[] reaches = new double[BETAS + 1];
+        for (int k = 0; k < BETAS; k++) {
+            reaches[k] = powers[k].reach(hours, student);
+        }
         reaches[BETAS] = Math.max(lineReach, StretchedExponential.NOISE_FLOOR);
+        return reaches;
+    }
+
+    /** Of the mixture, each part taken for normal with the reach of its own band. */
+    private double quantile(double hours, double lineReach, double chance) {
+        double[] centres = centres(hours);
+        double[] reaches = reaches(hours, lineReach);
         double most = Arrays.stream(reaches).max().orElseThrow();
         double low = Arrays.stream(centres).min().orElseThrow() - 3 * most;
         double high = Arrays.stream(centres).max().orElseThrow() + 3 * most;

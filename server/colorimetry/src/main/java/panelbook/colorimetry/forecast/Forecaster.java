@@ -118,7 +118,7 @@ public final class Forecaster {
     private static Forecast forecast(Trend trend, boolean moves, boolean floor, double limit, double[] hours) {
         double horizon = horizon(hours);
         DoubleUnaryOperator room = h -> floor ? trend.at(h) - limit : limit - trend.at(h);
-        DoubleUnaryOperator leastRoom = h -> floor ? trend.low(h) - limit : limit - trend.high(h);
+        DoubleUnaryOperator leastRoom = leastRoom(trend, floor, limit);
         if (room.applyAsDouble(last(hours)) < 0) {
             return new Forecast.BeyondAlready(trend);
         }
@@ -131,6 +131,16 @@ public final class Forecaster {
         }
         return new Forecast.Crossing(
                 trend, firstBelowZero(room, last(hours), horizon), earliest.getAsDouble(), horizon);
+    }
+
+    /** Below zero where the edge of the band lies beyond the limit. */
+    private static DoubleUnaryOperator leastRoom(Trend trend, boolean floor, double limit) {
+        if (!floor) {
+            return h -> limit - trend.high(h);
+        }
+        return trend instanceof AgeingTrend ageing
+                ? h -> ageing.isLowBelow(h, limit) ? -1 : 1
+                : h -> trend.low(h) - limit;
     }
 
     private static OptionalDouble firstBelowZero(DoubleUnaryOperator room, double from, double to) {

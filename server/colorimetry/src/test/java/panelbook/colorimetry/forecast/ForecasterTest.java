@@ -52,6 +52,11 @@ class ForecasterTest {
             assertThat(c.earliestHours())
                     .isBetween(segment.last().panelHours(), c.expectedHours().orElse(c.horizonHours()));
             assertThat(c.horizonHours()).isEqualTo(6 * segment.observedHours());
+            if (c.earliestHours() > segment.last().panelHours()) {
+                assertThat(c.trend().low(c.earliestHours()))
+                        .as("lower edge of the band at the earliest crossing")
+                        .isCloseTo(Math.log(340), within(1e-6));
+            }
             assertThat(c.trend().low(3000)).isLessThan(c.trend().at(3000));
             assertThat(c.trend().high(3000)).isGreaterThan(c.trend().at(3000));
         }
