@@ -93,7 +93,8 @@ class DiagnoseCommandTest extends CommandTest {
         stub.things.get("runs").get(run).put("diagnosis", Records.deepTree(suspect()));
         assertThat(desk.type("run", "diagnose", run)).as(desk.err).isEqualTo(3);
         assertThat(desk.out)
-                .contains("SUMMARY\t" + SUMMARY + "\n", "MARGIN\t11.7\n", "narrow-expanded-as-full\t1.2\t30.5\t");
+                .contains("SUMMARY\t" + SUMMARY + "\n", "MARGIN\t11.7\n", "narrow-expanded-as-full\t1.2\t30.5\t")
+                .contains("CORRECTED\tDisc meter on Client (display), version 2\n");
         fails(2, "go with a file", "run", "diagnose", run, "--target", "HDR 1000");
     }
 
@@ -118,6 +119,7 @@ class DiagnoseCommandTest extends CommandTest {
                 true,
                 "a converter",
                 SUMMARY,
+                List.of("Disc meter on Client (display), version 2"),
                 List.of(new DiagnosedExplanation("narrow-expanded-as-full", 1.2, 30.5, 1000, 0.005)));
     }
 }

@@ -107,7 +107,7 @@ class RoomSheetCommandTest extends CommandTest {
                         "DISPLAYS Client model M-55, lcd panel hours unknown quirk the menu dims the picture (seen 2026-03-01 by Mara; quirk ",
                         "Main model M-31, oled, serial number S 1 panel hours 10420 h",
                         "TRIMS IN FORCE Client/HDR for Mara hero Main/HDR trims gain.red=-2, bias.blue@low=+1",
-                        "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022 (± 0.0003 in each), luminance +1.5 % (± 0.2), follower less hero",
+                        "offset Δu′ +0.0010, Δv′ -0.0020, Δu′v′ 0.0022 (± 0.0003 in each), luminance +1.5 % (± 0.2), follower less hero corrected Disc meter on Client (display), version 2 signed",
                         "came about by 11 steps, 3 of them taken back; 4 readings; verdicts: 1 better, 1 worse, 0 same;"
                                 + " guards overridden: 1",
                         "MATCHES UNDER WAY Client/HDR for Ilse opened",
@@ -426,6 +426,7 @@ class RoomSheetCommandTest extends CommandTest {
                         true,
                         "a converter",
                         "Signal path suspect: narrow range expanded as full.",
+                        List.of(),
                         List.of()));
     }
 
@@ -499,7 +500,8 @@ class RoomSheetCommandTest extends CommandTest {
                 operator,
                 UUID.randomUUID(),
                 UUID.randomUUID(),
-                new AgreedOffset(0.001, -0.002, 0.0022, 1.5, 0.0003, 0.2),
+                new AgreedOffset(
+                        0.001, -0.002, 0.0022, 1.5, 0.0003, 0.2, List.of("Disc meter on Client (display), version 2")),
                 List.of(trims),
                 "night interiors",
                 null,

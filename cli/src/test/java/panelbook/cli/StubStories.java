@@ -255,6 +255,7 @@ final class StubStories {
         guard.put("after", 0.02);
         guard.put("unit", "%");
         guard.put("readings", List.of());
+        guard.put("corrections", List.of());
         guard.put("reason", reason);
         return guard;
     }
@@ -365,6 +366,7 @@ final class StubStories {
                 "duv", 0.0022,
                 "luminancePercent", 1.5,
                 "chromaticityUncertainty", 0.0002,
-                "luminanceUncertaintyPercent", 0.2);
+                "luminanceUncertaintyPercent", 0.2,
+                "corrections", List.of());
     }
 }

@@ -38,6 +38,7 @@ final class LocalDiagnosis {
                 found.suspect(),
                 DiagnosisText.firstCheck(found),
                 found.levels().size(),
+                List.of(),
                 found.ranking().stream().map(LocalDiagnosis::explanation).collect(Collectors.toList()));
     }
 

@@ -69,7 +69,15 @@ final class MatchText {
         var after = guard.after();
         return before == null || after == null
                 ? ""
-                : " Before " + figure(before, guard.unit()) + ", after " + figure(after, guard.unit()) + ".";
+                : " Before " + figure(before, guard.unit()) + ", after " + figure(after, guard.unit()) + "."
+                        + readWith(guard.corrections());
+    }
+
+    /** Journals kept before guards named corrections have none. */
+    private static String readWith(@Nullable List<String> corrections) {
+        return corrections == null || corrections.isEmpty()
+                ? ""
+                : " Read with " + String.join(" and ", corrections) + ".";
     }
 
     private static String figure(double value, @Nullable String unit) {
@@ -169,6 +177,9 @@ final class MatchText {
     static List<String> below(TrimSuggestion suggestion) {
         var lines = new ArrayList<String>();
         lines.add("Aim: " + suggestion.aim());
+        if (!suggestion.corrections().isEmpty()) {
+            lines.add("Read with: " + String.join("; ", suggestion.corrections()));
+        }
         rests(suggestion.rest()).forEach(rest -> lines.add("Expected rest, " + rest(rest)));
         suggestion.whyNotMore().forEach(why -> lines.add("Why not more: " + why.explanation()));
         if (!suggestion.effectUnknown().isEmpty()) {

@@ -52,6 +52,7 @@ final class RunDiagnosing extends Action {
             boolean suspect,
             String firstCheck,
             int levels,
+            List<String> corrections,
             List<DiagnosedExplanation> ranking) {}
 
     private static final List<Column<Diagnosed>> FIELDS = List.of(
@@ -63,7 +64,8 @@ final class RunDiagnosing extends Action {
             of("NOT TOLD APART", d -> String.join(", ", d.notToldApart())),
             of("SUSPECT", Diagnosed::suspect),
             of("CHECK FIRST", Diagnosed::firstCheck),
-            of("LEVELS", Diagnosed::levels));
+            of("LEVELS", Diagnosed::levels),
+            of("CORRECTED", d -> String.join("; ", d.corrections())));
 
     private static final List<Column<DiagnosedExplanation>> RANKING = List.of(
             of("EXPLANATION", DiagnosedExplanation::explanation),
@@ -114,6 +116,7 @@ final class RunDiagnosing extends Action {
                 d.suspect(),
                 d.firstCheck(),
                 d.levels(),
+                d.corrections(),
                 d.ranking());
     }
 

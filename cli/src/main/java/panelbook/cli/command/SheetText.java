@@ -361,6 +361,9 @@ final class SheetText {
         say("hero", here(match.hero()));
         say("trims", Views.trims(match.trims()));
         say("offset", offset(match.agreedOffset()));
+        if (match.agreedOffset() != null) {
+            optional("corrected", corrected(match.agreedOffset().corrections()));
+        }
         say(
                 "signed",
                 moment(match.signedAt()) + ", " + days(match.signedAt()) + " ago; recorded by " + match.recordedBy());
@@ -389,6 +392,10 @@ final class SheetText {
                 moment(story.openedAt()) + ", " + days(story.openedAt()) + " ago by " + story.recordedBy() + ", "
                         + story.steps().size() + " steps; match " + story.id());
         say("trims", Views.trims(story.settings()));
+    }
+
+    private static @Nullable String corrected(List<String> corrections) {
+        return corrections.isEmpty() ? null : String.join("; ", corrections);
     }
 
     private static String offset(@Nullable AgreedOffset offset) {

@@ -1,5 +1,7 @@
 package panelbook.wire;
 
+import java.util.List;
+
 /**
  * The measured difference that the operator signed off.
  *
@@ -9,6 +11,7 @@ package panelbook.wire;
  * @param luminancePercent follower over hero − 1, white, %
  * @param chromaticityUncertainty standard uncertainty of du and of dv
  * @param luminanceUncertaintyPercent standard uncertainty of luminancePercent, %
+ * @param corrections of the meters that the closing runs are read with, by name, place and version
  */
 public record AgreedOffset(
         double du,
@@ -16,4 +19,5 @@ public record AgreedOffset(
         double duv,
         double luminancePercent,
         double chromaticityUncertainty,
-        double luminanceUncertaintyPercent) {}
+        double luminanceUncertaintyPercent,
+        List<String> corrections) {}

@@ -20,6 +20,7 @@ import org.jspecify.annotations.Nullable;
  * @param explained whether the likeliest fits; false says that something else is going on
  * @param firstCheck what to check first, in words
  * @param summary what, how sure and what to check first, for people
+ * @param corrections of the meter that the run is read with, by name, place and version
  * @param ranking all explanations that were weighed, the likeliest first
  */
 public record Diagnosis(
@@ -34,4 +35,5 @@ public record Diagnosis(
         boolean explained,
         String firstCheck,
         String summary,
+        List<String> corrections,
         List<DiagnosedExplanation> ranking) {}

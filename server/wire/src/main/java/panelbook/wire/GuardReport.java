@@ -11,6 +11,7 @@ import org.jspecify.annotations.Nullable;
  *     black level black as calibrated; null when there is none to tell
  * @param after the figure after it; null likewise
  * @param readings the two readings; empty when there are none to name
+ * @param corrections of the meters that those runs are read with, by name, place and version
  * @param reason why a person lets it stand; null unless overridden
  */
 public record GuardReport(
@@ -23,4 +24,5 @@ public record GuardReport(
         @Nullable Double after,
         String unit,
         List<ReadingRef> readings,
+        List<String> corrections,
         @Nullable String reason) {}

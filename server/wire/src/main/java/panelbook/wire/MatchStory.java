@@ -17,7 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param startingTrims how the controls stood at the opening
  * @param settings how they stand after the last step
  * @param guards those that refuse, cannot decide or were overridden, as things stand
- * @param signOff null unless signed
+ * @param signOff the one that counts; null unless signed
  * @param endedBecause why it was given up; null unless it was
  */
 public record MatchStory(

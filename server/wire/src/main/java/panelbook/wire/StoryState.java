@@ -2,7 +2,7 @@ package panelbook.wire;
 
 /** How far a match has come. */
 public enum StoryState {
-    /** Under way. */
+    /** Under way, also once its sign-off was withdrawn. */
     OPEN,
     /** Closed by the operator's acceptance. */
     SIGNED,

@@ -12,6 +12,7 @@ import java.util.UUID;
  * @param aim in words, with the figures
  * @param followerRunId the run that shows where the follower is
  * @param heroRunId the run that shows where the hero is
+ * @param corrections of the meters that those two runs are read with, by name, place and version
  * @param changes of every control that may be turned, unchanged ones included
  * @param rest what is expected to be left at each grey: wanted less reached
  * @param costBefore distance before, in squares of tolerances summed over greys and figures
@@ -29,6 +30,7 @@ public record TrimSuggestion(
         String aim,
         UUID followerRunId,
         UUID heroRunId,
+        List<String> corrections,
         List<TrimChange> changes,
         List<ExpectedRest> rest,
         double costBefore,

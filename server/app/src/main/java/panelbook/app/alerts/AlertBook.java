@@ -46,7 +46,7 @@ public class AlertBook {
         var id = Rows.id(row, "id");
         var acknowledgedAt = Rows.instantOrNull(row, "acknowledged_at");
         var closedAt = Rows.instantOrNull(row, "closed_at");
-        var detail = json.readValue(row.getString("detail"), Alerts.AlertDetail.class);
+        var detail = Alerts.AlertDetail.read(json, row.getString("detail"));
         return new Alert(
                 id,
                 Words.of(AlertCause.class, row.getString("cause")),

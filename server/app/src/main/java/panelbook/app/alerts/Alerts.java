@@ -19,6 +19,7 @@ import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Checks;
+import panelbook.app.rest.KeptJson;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Words;
 import panelbook.wire.AffectedFollower;
@@ -127,8 +128,7 @@ public class Alerts {
                         Rows.id(row, "id"),
                         AlertEventKind.OPENED,
                         Words.of(AlertCause.class, row.getString("cause")),
-                        json.readValue(row.getString("detail"), AlertDetail.class)
-                                .subject(),
+                        AlertDetail.read(json, row.getString("detail")).subject(),
                         row.getString("headline")))
                 .optional();
         found.ifPresent(notice -> jdbc.sql("select headline, detail from alert where id = :id")
@@ -154,7 +154,7 @@ public class Alerts {
                 .query(String.class)
                 .list()
                 .stream()
-                .map(detail -> json.readValue(detail, AlertDetail.class))
+                .map(detail -> AlertDetail.read(json, detail))
                 .toList();
         if (events.stream().flatMap(event -> event.findings().stream()).noneMatch(never)) {
             return;
@@ -164,7 +164,7 @@ public class Alerts {
                 .filter(never.negate())
                 .map(slot)
                 .collect(Collectors.toCollection(TreeSet::new));
-        var before = json.readValue(alert.detail(), AlertDetail.class);
+        var before = AlertDetail.read(json, alert.detail());
         jdbc.sql("update alert set detail = :detail::jsonb where id = :id")
                 .param(
                         "detail",
@@ -235,7 +235,7 @@ public class Alerts {
     }
 
     private Optional<AlertNotice> update(OpenAlert open, CauseReport report, String by) {
-        var before = json.readValue(open.detail(), AlertDetail.class);
+        var before = AlertDetail.read(json, open.detail());
         if (before.findings().equals(List.copyOf(report.findings().values()))) {
             return Optional.empty();
         }
@@ -260,7 +260,7 @@ public class Alerts {
 
     /** A figure near its limit opens no alert, but keeps the one open that it opened: so it does not flap. */
     private Optional<AlertNotice> closeUnlessLingering(OpenAlert open, CauseReport report, String by) {
-        var before = json.readValue(open.detail(), AlertDetail.class);
+        var before = AlertDetail.read(json, open.detail());
         if (before.held().stream().anyMatch(report.lingering()::contains)) {
             return Optional.empty();
         }
@@ -357,5 +357,13 @@ public class Alerts {
      * @param findings that showed it last
      * @param held slots of all figures that were beyond since it was opened
      */
-    record AlertDetail(String subject, List<AffectedFollower> followers, List<Finding> findings, Set<String> held) {}
+    record AlertDetail(String subject, List<AffectedFollower> followers, List<Finding> findings, Set<String> held) {
+
+        /** Findings kept before meters had corrections name none. */
+        static AlertDetail read(JsonMapper json, String kept) {
+            var tree = json.readTree(kept);
+            tree.path("findings").forEach(finding -> KeptJson.completeList(finding, "corrections"));
+            return json.treeToValue(tree, AlertDetail.class);
+        }
+    }
 }

@@ -36,6 +36,19 @@ import panelbook.wire.EffectFigure;
 @Component
 class ClickBook {
 
+    // one that was entered twice is one display, whatever its duplicate was called
+    private static final String OF_MODEL = """
+            with recursive entered (id, kept) as (
+                select d.id, d.id from display d where not exists (select 1 from display_merger where duplicate_id = d.id)
+                union all
+                select m.duplicate_id, e.kept from entered e join display_merger m on m.into_id = e.id)
+            select other.id, other.kept from entered one
+            join display d on d.id = one.kept
+            join display o on o.model = d.model
+            join entered other on other.kept = o.id
+            where one.id = :display
+            """;
+
     private final StoryRows stories;
     private final MeasuredRuns runs;
     private final PresetFactsBook presets;
@@ -87,30 +100,33 @@ class ClickBook {
      * @throws Refusal when there is no such display
      */
     ClickEffects of(UUID displayId) {
-        var byDisplay = trials(displaysOfModel(displayId));
+        var kept = displaysOfModel(displayId);
+        var own = Objects.requireNonNull(kept.get(displayId), "the display itself");
+        var byDisplay = trials(kept);
         var others = new ArrayList<List<Trial>>();
         byDisplay.forEach((display, trials) -> {
-            if (!display.equals(displayId)) {
+            if (!display.equals(own)) {
                 others.add(trials);
             }
         });
-        return ClickEffects.of(byDisplay.getOrDefault(displayId, List.of()), others);
+        return ClickEffects.of(byDisplay.getOrDefault(own, List.of()), others);
     }
 
-    private List<UUID> displaysOfModel(UUID displayId) {
-        var displays =
-                jdbc.sql("""
-                        select o.id from display d join display o on o.model = d.model where d.id = :display
-                        """).param("display", displayId).query(UUID.class).list();
-        if (displays.isEmpty()) {
+    /** The displays of a model, duplicates of them as well, each with the one that it was merged into, else itself. */
+    private Map<UUID, UUID> displaysOfModel(UUID displayId) {
+        var kept = new HashMap<UUID, UUID>();
+        jdbc.sql(OF_MODEL).param("display", displayId).query(row -> {
+            kept.put(Rows.id(row, "id"), Rows.id(row, "kept"));
+        });
+        if (kept.isEmpty()) {
             throw Refusal.notFound("display", displayId);
         }
-        return displays;
+        return kept;
     }
 
-    private Map<UUID, List<Trial>> trials(Collection<UUID> displays) {
+    private Map<UUID, List<Trial>> trials(Map<UUID, UUID> kept) {
         var told = stories.list(stories.select(" where fp.display_id = any (:displays) order by s.opened_at, s.id")
-                .param("displays", displays.toArray(new UUID[0])));
+                .param("displays", kept.keySet().toArray(new UUID[0])));
         var closing = closingRuns(told);
         var readings = new LinkedHashMap<StoredStory, List<Taken>>();
         told.forEach(stored -> readings.put(stored, readings(stored, closing)));
@@ -118,9 +134,9 @@ class ClickBook {
                 told.stream().map(stored -> stored.opening().followerPresetId()).collect(Collectors.toSet()));
         var measured = measured(readings.values(), facts);
         var trials = new LinkedHashMap<UUID, List<Trial>>();
-        readings.forEach(
-                (stored, taken) -> trials.computeIfAbsent(preset(facts, stored).displayId(), id -> new ArrayList<>())
-                        .addAll(Trials.of(taken, measured)));
+        readings.forEach((stored, taken) -> trials.computeIfAbsent(
+                        Objects.requireNonNull(kept.get(preset(facts, stored).displayId())), id -> new ArrayList<>())
+                .addAll(Trials.of(taken, measured)));
         return trials;
     }
 

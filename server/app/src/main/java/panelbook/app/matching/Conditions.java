@@ -151,7 +151,10 @@ class Conditions {
     }
 
     private static String words(PresetFacts preset, Diagnosis diagnosis) {
-        return "The ramp of " + preset.path() + " of " + DayWords.day(diagnosis.takenAt()) + ": " + diagnosis.summary();
+        var readWith =
+                diagnosis.corrections().isEmpty() ? "" : ", read with " + String.join(" and ", diagnosis.corrections());
+        return "The ramp of " + preset.path() + " of " + DayWords.day(diagnosis.takenAt()) + readWith + ": "
+                + diagnosis.summary();
     }
 
     private Condition warmUp(Requirement requirement, PresetFacts preset, @Nullable Integer minutes, Instant at) {

@@ -1,5 +1,6 @@
 package panelbook.app.matching;
 
+import java.util.Collection;
 import java.util.Locale;
 import java.util.Map;
 import java.util.UUID;
@@ -50,15 +51,21 @@ class Contrasts {
                             + " is not known: its latest run holds no white, or no black that the meter can tell from"
                             + " nothing.");
         }
-        return compared(pair, follower, hero);
+        return compared(pair, follower, hero, readWith(latest.values()));
     }
 
-    private static Condition compared(Pair pair, double follower, double hero) {
+    private static String readWith(Collection<RunMeasured> runs) {
+        var names = RunMeasured.correctionNames(runs.toArray(new RunMeasured[0]));
+        return names.isEmpty() ? "" : ", read with " + String.join(" and ", names);
+    }
+
+    private static Condition compared(Pair pair, double follower, double hero, String readWith) {
         var figures = String.format(
-                Locale.ROOT,
-                "The contrast of the follower is %s:1 and that of the hero %s:1",
-                rounded(follower),
-                rounded(hero));
+                        Locale.ROOT,
+                        "The contrast of the follower is %s:1 and that of the hero %s:1",
+                        rounded(follower),
+                        rounded(hero))
+                + readWith;
         if (Math.abs(Math.log(follower / hero)) <= MOST_DOUBLINGS * Math.log(2)) {
             return new Condition(Requirement.CONTRAST, Holds.YES, figures + ".");
         }

@@ -16,6 +16,7 @@ import panelbook.app.database.Rows;
 import panelbook.app.rest.Adds;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
+import panelbook.app.runs.Rivals;
 import panelbook.wire.Match;
 import panelbook.wire.MatchWithdrawalDraft;
 import panelbook.wire.Page;
@@ -49,7 +50,8 @@ class MatchController {
     @Adds
     @PostMapping(MATCHES + "/{id}/withdrawal")
     ResponseEntity<WithdrawnMatch> withdrawMatch(@PathVariable UUID id, @RequestBody MatchWithdrawalDraft draft) {
-        return withdrawals.withdraw(id, draft, Caller.current()).at(MATCHES + "/" + id);
+        return Rivals.untilDone(() -> withdrawals.withdraw(id, draft, Caller.current()))
+                .at(MATCHES + "/" + id);
     }
 
     @GetMapping(MATCHES + "/{id}")

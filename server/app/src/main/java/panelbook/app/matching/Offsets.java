@@ -29,14 +29,24 @@ class Offsets {
 
     /** The matches with their agreed offsets; an unmeasured one stays as it is. */
     List<Match> measured(List<Match> matches) {
-        var agreed = of(matches);
-        return matches.stream()
-                .map(match -> with(match, agreed.get(match.id())))
-                .toList();
+        var runs = closingRuns(matches);
+        return matches.stream().map(match -> with(match, shown(match, runs))).toList();
     }
 
     /** The agreed offsets by match, greys included; unmeasured ones are left out. */
     Map<UUID, AgreedOffset> of(Collection<Match> matches) {
+        var runs = closingRuns(matches);
+        return matches.stream()
+                .filter(Offsets::isMeasured)
+                .collect(Collectors.toMap(
+                        Match::id, match -> between(run(runs, match.followerRunId()), run(runs, match.heroRunId()))));
+    }
+
+    private static boolean isMeasured(Match match) {
+        return match.followerRunId() != null && match.heroRunId() != null;
+    }
+
+    private Map<UUID, RunMeasured> closingRuns(Collection<Match> matches) {
         var runIds = matches.stream()
                 .flatMap(match -> Stream.of(
                                 Optional.ofNullable(match.followerRunId()), Optional.ofNullable(match.heroRunId()))
@@ -48,12 +58,7 @@ class Offsets {
         var facts = presets.findAll(matches.stream()
                 .flatMap(match -> Stream.of(match.followerPresetId(), match.heroPresetId()))
                 .collect(Collectors.toSet()));
-        var measured = runs.greysOf(runIds, facts);
-        return matches.stream()
-                .filter(match -> match.followerRunId() != null && match.heroRunId() != null)
-                .collect(Collectors.toMap(
-                        Match::id,
-                        match -> between(run(measured, match.followerRunId()), run(measured, match.heroRunId()))));
+        return runs.greysOf(runIds, facts);
     }
 
     /** Follower less hero; the difference of two readings by the same meter on like panels has its repeatability alone. */
@@ -65,7 +70,7 @@ class Offsets {
         return Optional.ofNullable(id).map(measured::get).orElseThrow();
     }
 
-    private static Match with(Match match, @Nullable AgreedOffset agreed) {
+    private static Match with(Match match, panelbook.wire.@Nullable AgreedOffset agreed) {
         return new Match(
                 match.id(),
                 match.storyId(),
@@ -76,7 +81,7 @@ class Offsets {
                 match.operator(),
                 match.followerRunId(),
                 match.heroRunId(),
-                agreed == null ? null : shown(agreed),
+                agreed,
                 match.trims(),
                 match.material(),
                 match.remarks(),
@@ -87,8 +92,13 @@ class Offsets {
                 match.withdrawn());
     }
 
-    /** Null when a run holds no white that the meter can tell from nothing. */
-    private static panelbook.wire.@Nullable AgreedOffset shown(AgreedOffset agreed) {
+    /** Null when the match is unmeasured, or a run holds no white that the meter can tell from nothing. */
+    private static panelbook.wire.@Nullable AgreedOffset shown(Match match, Map<UUID, RunMeasured> runs) {
+        return isMeasured(match) ? shown(run(runs, match.followerRunId()), run(runs, match.heroRunId())) : null;
+    }
+
+    private static panelbook.wire.@Nullable AgreedOffset shown(RunMeasured follower, RunMeasured hero) {
+        var agreed = between(follower, hero);
         if (agreed.white().isEmpty() || agreed.luminance().isEmpty()) {
             return null;
         }
@@ -100,6 +110,7 @@ class Offsets {
                 white.distance().value(),
                 100 * Math.expm1(ln.value()),
                 Math.max(white.u().standardUncertainty(), white.v().standardUncertainty()),
-                100 * Math.exp(ln.value()) * ln.standardUncertainty());
+                100 * Math.exp(ln.value()) * ln.standardUncertainty(),
+                RunMeasured.correctionNames(follower, hero));
     }
 }

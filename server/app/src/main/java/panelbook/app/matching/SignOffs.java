@@ -92,6 +92,11 @@ class SignOffs {
         return new Added<>(rows.find(draft.id()).orElseThrow(), true);
     }
 
+    /** Whether there is such a sign-off, be it withdrawn by now. */
+    boolean isKnown(UUID id) {
+        return rows.find(id).isPresent();
+    }
+
     private static Match repeated(SignOffDraft draft, @Nullable UUID storyId, Match known) {
         var same = Objects.equals(known.storyId(), storyId)
                 && known.followerPresetId().equals(draft.followerPresetId())

@@ -18,7 +18,7 @@ import panelbook.wire.StoryState;
  * @param target name of the follower's
  * @param instrument name of the meter in hand
  * @param advice of the opening
- * @param matchId of its sign-off; null unless signed
+ * @param matchId of its sign-off; null unless there is one that counts
  * @param endedBecause why it was given up; null unless it was
  */
 record StoredStory(

@@ -72,7 +72,7 @@ class StoryController {
                            and (:hero::uuid is null or s.hero_preset_id = :hero)
                            and (:operator::text is null or s.operator = :operator)
                            and (:state::text is null or :state = case
-                                    when exists (select 1 from match m where m.story_id = s.id) then 'signed'
+                                    when exists (select 1 from counted_match m where m.story_id = s.id) then 'signed'
                                     when g.story_id is not null then 'given-up' else 'open' end)
                            and (:at::timestamptz is null or (s.opened_at, s.id) < (:at::timestamptz, :id::uuid))
                          order by s.opened_at desc, s.id desc limit :limit

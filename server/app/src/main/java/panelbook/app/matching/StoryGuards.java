@@ -4,13 +4,14 @@ import java.util.HashMap;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.function.Function;
 import org.springframework.stereotype.Component;
 import panelbook.app.matching.story.Guards;
 import panelbook.app.matching.story.Story;
 import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
-import panelbook.colorimetry.drift.MeasuredRun;
+import panelbook.app.runs.RunMeasured;
 
 /** Brings the guards the runs that they look at. */
 @Component
@@ -37,10 +38,12 @@ class StoryGuards {
     }
 
     private Guards of(PresetFacts follower, Story story) {
-        var read = new HashMap<UUID, MeasuredRun>();
+        var read = new HashMap<UUID, RunMeasured>();
+        Function<UUID, RunMeasured> reader = id -> read.computeIfAbsent(id, run -> runs.whole(follower, run));
         return Guards.of(
                 story,
-                id -> read.computeIfAbsent(id, run -> runs.whole(follower, run).measured()),
+                id -> reader.apply(id).measured(),
+                id -> RunMeasured.correctionNames(reader.apply(id)),
                 calibrated.of(follower).map(CalibratedBook.Calibrated::runId).orElse(null),
                 calibrated.blackTolerance(follower));
     }

@@ -38,8 +38,8 @@ class StoryRows {
 
     private static final String SELECT = """
             select s.*, %s as follower, %s as hero, t.name as target, i.name as instrument, g.reason as ended_because,
-                   (select m.id from match m where m.story_id = s.id
-                    order by exists (select 1 from match_withdrawal w where w.match_id = m.id), m.signed_at desc, m.recorded_at desc limit 1) as match_id
+                   (select m.id from counted_match m where m.story_id = s.id
+                    order by m.signed_at desc, m.recorded_at desc limit 1) as match_id
             from match_story s
             %s%s
             join target t on t.id = fp.target_id
@@ -51,8 +51,9 @@ class StoryRows {
                     PresetPath.joins("f", "s.follower_preset_id"),
                     PresetPath.joins("h", "s.hero_preset_id"));
 
-    /** Whether a story is still open, as a condition on {@link #select}. */
-    static final String OPEN = "g.story_id is null and not exists (select 1 from match m where m.story_id = s.id)";
+    /** Whether a story is open, as one is again whose sign-off was withdrawn; a condition on {@link #select}. */
+    static final String OPEN =
+            "g.story_id is null and not exists (select 1 from counted_match m where m.story_id = s.id)";
 
     // a run that was withdrawn tells nothing of the pair, but for one that passed on as its display was merged into
     // another

@@ -41,7 +41,7 @@ class StorySignOffs {
     @Transactional
     Added<Match> signOff(UUID storyId, StorySignOffDraft draft, Caller caller) {
         var stored = stories.locked(storyId);
-        if (!draft.id().equals(stored.matchId())) {
+        if (!signOffs.isKnown(draft.id())) {
             Stories.mustBeOpen(stored);
             mustStandAsRead(stored.story(), draft.followerRunId());
             mustNotBeRefused(stored, draft);

@@ -209,6 +209,7 @@ class Suggestions {
                 aim.words(),
                 halves.follower().id(),
                 halves.hero().id(),
+                RunMeasured.correctionNames(halves.follower(), halves.hero()),
                 changes(halves, suggested.clicks()),
                 suggested.rest().stream().map(Suggestions::rest).toList(),
                 suggested.costBefore(),

@@ -235,7 +235,7 @@ class Mergers {
                         select exists (select 1 from match_story s
                                        where (s.follower_preset_id = any (:presets) or s.hero_preset_id = any (:presets))
                                          and not exists (select 1 from match_given_up g where g.story_id = s.id)
-                                         and not exists (select 1 from match m where m.story_id = s.id))
+                                         and not exists (select 1 from counted_match m where m.story_id = s.id))
                         """)
                 .param("presets", presets.toArray(new UUID[0]))
                 .query(Boolean.class)

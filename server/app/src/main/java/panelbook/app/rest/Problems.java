@@ -6,6 +6,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
+import org.apache.tomcat.util.http.InvalidParameterException;
 import org.jspecify.annotations.Nullable;
 import org.postgresql.util.PSQLException;
 import org.slf4j.Logger;
@@ -58,6 +59,12 @@ class Problems extends ResponseEntityExceptionHandler {
     @ExceptionHandler
     ResponseEntity<Problem> refused(Refusal refusal) {
         return answer(of(refusal));
+    }
+
+    @ExceptionHandler
+    ResponseEntity<Problem> unreadable(InvalidParameterException parameter) {
+        return answer(of(Refusal.invalid(List.of(new FieldProblem(
+                "", "A parameter of the address cannot be read: write it in UTF-8, percent-encoded.")))));
     }
 
     @ExceptionHandler

@@ -3,6 +3,7 @@ package panelbook.app.runs;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.instruments.MeterCorrection;
@@ -40,6 +41,14 @@ public record RunMeasured(
     /** Name of the correction that its readings were corrected with; empty when they are as they were taken. */
     public Optional<String> correctionName() {
         return Optional.ofNullable(correction).map(applied -> applied.name(instrument.name()));
+    }
+
+    /** Names of the corrections that runs are read with, each once; of those read as they were taken none. */
+    public static List<String> correctionNames(RunMeasured... runs) {
+        return Stream.of(runs)
+                .flatMap(run -> run.correctionName().stream())
+                .distinct()
+                .toList();
     }
 
     /** The id of the run. */

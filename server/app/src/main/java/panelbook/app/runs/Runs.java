@@ -12,6 +12,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
+import panelbook.app.rest.KeptJson;
 import panelbook.app.rest.Refusal;
 import panelbook.colorimetry.XYZ;
 import panelbook.colorimetry.signal.Patch;
@@ -21,7 +22,6 @@ import panelbook.wire.Role;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
 import tools.jackson.databind.json.JsonMapper;
-import tools.jackson.databind.node.ObjectNode;
 
 /** Takes runs in and finds them again. */
 @Service
@@ -147,14 +147,11 @@ public class Runs {
         return found.map(answer -> verdict(answer.answer()));
     }
 
-    /** Findings of answers given before meters had corrections name none. */
+    /** Answers given before figures named the corrections of meters name none. */
     private RunVerdict verdict(String answer) {
         var tree = json.readTree(answer);
-        for (var finding : tree.path("findings")) {
-            if (finding instanceof ObjectNode fields && !fields.has("corrections")) {
-                fields.putArray("corrections");
-            }
-        }
+        tree.path("findings").forEach(finding -> KeptJson.completeList(finding, "corrections"));
+        KeptJson.completeList(tree.path("diagnosis"), "corrections");
         return json.treeToValue(tree, RunVerdict.class);
     }
 

@@ -13,6 +13,7 @@ import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
+import panelbook.app.instruments.MeterCorrection;
 import panelbook.app.rest.Added;
 import panelbook.app.rest.Checks;
 import panelbook.app.rest.Refusal;
@@ -65,7 +66,8 @@ public class Withdrawals {
     /**
      * Withdraws a run, and judges anew what depended on it; the same again is answered with the first answer.
      *
-     * @throws Refusal when there is no such run, when it was withdrawn otherwise, or when its readings do not fit the preset
+     * @throws Refusal when there is no such run, when it was withdrawn otherwise, when a correction that is applied was made
+     *     from it, or when its readings do not fit the preset
      */
     @Transactional
     Added<WithdrawnRun> withdraw(UUID runId, RunWithdrawalDraft draft, Caller caller) {
@@ -76,6 +78,7 @@ public class Withdrawals {
             mustBeSame(before.replacedBy(), draft.presetId(), before.by());
             return new Added<>(answers.of(runId, WithdrawnRun.class), false);
         }
+        mustMakeNoCorrection(runId);
         var onto = draft.presetId();
         var replacement = onto == null ? null : replace(run, onto, "/presetId", caller);
         withdraw(run, draft.reason(), replacement == null ? null : replacement.runId(), caller);
@@ -94,6 +97,29 @@ public class Withdrawals {
         var answer = new WithdrawnRun(shown(runId), verdict, outcome.judgedAnew(), outcome.alerts());
         answers.keep(runId, answer);
         return new Added<>(answer, true);
+    }
+
+    /** Refuses while a correction that was made from the run is applied: it would go on bending the figures of other runs. */
+    private void mustMakeNoCorrection(UUID runId) {
+        jdbc.sql("""
+                        select i.name as instrument, coalesce(d.name, c.model) as place, d.id is not null as of_display, c.version
+                        from instrument_correction c join instrument i on i.id = c.instrument_id
+                        left join display d on d.id = c.display_id
+                        where :run in (c.reference_run_id, c.field_run_id)
+                          and not exists (select 1 from instrument_correction_withdrawal w where w.correction_id = c.id)
+                        order by c.recorded_at limit 1
+                        """)
+                .param("run", runId)
+                .query((row, n) -> MeterCorrection.name(
+                        row.getString("instrument"),
+                        row.getString("place"),
+                        row.getBoolean("of_display"),
+                        row.getInt("version")))
+                .optional()
+                .ifPresent(correction -> {
+                    throw Refusal.conflict("The correction \"" + correction + "\" was made from this run: withdraw the"
+                            + " correction first, and make it anew from runs that are right.");
+                });
     }
 
     /** The run, which no rival can withdraw until the transaction under way has ended. */

@@ -79,6 +79,7 @@ record RunRamp(RunMeasured run, Target target, List<Reading> greys, RampNoise no
                 true,
                 "nothing",
                 "Signal path as intended, so plainly that no fault was weighed.",
+                RunMeasured.correctionNames(run),
                 List.of(explanation(intended)));
     }
 
@@ -96,6 +97,7 @@ record RunRamp(RunMeasured run, Target target, List<Reading> greys, RampNoise no
                 found.explained(),
                 DiagnosisText.firstCheck(found),
                 DiagnosisText.summary(found),
+                RunMeasured.correctionNames(run),
                 found.ranking().stream().map(RunRamp::explanation).toList());
     }
 

@@ -5,6 +5,7 @@ import static panelbook.app.testing.Studio.asAimed;
 import static panelbook.app.testing.Studio.dimmed;
 import static panelbook.app.testing.Studio.tinted;
 
+import java.sql.SQLException;
 import java.time.Duration;
 import java.util.List;
 import java.util.UUID;
@@ -49,6 +50,34 @@ class OneAlertPerCauseTest extends RoomTest {
         assertThat(residual.value()).isCloseTo(0.009, org.assertj.core.data.Offset.offset(1e-9));
         assertThat(residual.explanation()).contains("the follower explains 100 % of it, the hero 0 %");
         assertThat(residual.readings()).as("white of both, then and now").hasSize(4);
+    }
+
+    /** As the book kept them before meters had corrections. */
+    @Test
+    void anAlertOpenedBeforeFindingsNamedCorrectionsIsShownAndCarriedOn() throws SQLException {
+        matchedRoom(tinted(0.012, -0.004));
+        check(studio.hero(), asAimed());
+        check(follower, tinted(0.012 + 0.009, -0.004));
+        var alert = openAlerts().get(0);
+        try (var connection = DATABASE.connect();
+                var forget = connection.prepareStatement("""
+                        update alert set detail = jsonb_set(detail, '{findings}',
+                            (select jsonb_agg(f - 'corrections') from jsonb_array_elements(detail -> 'findings') f))
+                        where id = ?
+                        """)) {
+            forget.setObject(1, alert.id());
+            assertThat(forget.executeUpdate()).isEqualTo(1);
+        }
+        assertThat(openAlerts()).extracting(Alert::id).containsExactly(alert.id());
+        assertThat(engineer()
+                        .get("/alerts/" + alert.id())
+                        .expect(200)
+                        .as(Alert.class)
+                        .findings())
+                .isNotEmpty()
+                .allSatisfy(finding -> assertThat(finding.corrections()).isEmpty());
+        check(follower, tinted(0.012 + 0.019, -0.004));
+        assertThat(openAlerts()).extracting(Alert::id).containsExactly(alert.id());
     }
 
     @Test

@@ -22,17 +22,23 @@ import panelbook.wire.CorrectionDraft;
 import panelbook.wire.CorrectionPreview;
 import panelbook.wire.CorrectionWithdrawalDraft;
 import panelbook.wire.Decision;
+import panelbook.wire.Diagnosis;
 import panelbook.wire.FieldProblem;
 import panelbook.wire.Finding;
+import panelbook.wire.Match;
+import panelbook.wire.MatchStory;
 import panelbook.wire.Metric;
+import panelbook.wire.OpeningDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReReadPreset;
 import panelbook.wire.ReadingEntry;
+import panelbook.wire.Requirement;
 import panelbook.wire.RoomSheet;
 import panelbook.wire.Rule;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunVerdict;
+import panelbook.wire.RunWithdrawalDraft;
 
 /**
  * A field meter whose filters lie 8 nm off, on the light of a laser: as it comes it finds fault with a display that the reference
@@ -305,6 +311,71 @@ class CorrectionsTest extends ServiceTest {
         } finally {
             both.shutdownNow();
         }
+    }
+
+    @Test
+    void whatAMatchRestsOnNamesTheCorrectionToo() {
+        var reference = upload(byReference(preset, Purpose.AS_LEFT, day));
+        var raw = upload(byField(preset, Purpose.CHECK, day.plusSeconds(600)));
+        var hero = upload(studio.run(studio.hero(), Purpose.AS_LEFT, day.plusSeconds(60), Studio.asAimed()));
+        var match = engineer()
+                .post("/matches", studio.signOffDraft(preset, "Mara", raw.runId(), hero.runId(), List.of()))
+                .expect(201)
+                .as(Match.class);
+        assertThat(match.agreedOffset().corrections()).isEmpty();
+        var name = make(forDisplay(reference, raw))
+                .expect(201)
+                .as(Correction.class)
+                .name();
+        assertThat(engineer()
+                        .get("/matches/" + match.id())
+                        .as(Match.class)
+                        .agreedOffset()
+                        .corrections())
+                .containsExactly(name);
+        assertThat(engineer()
+                        .get("/runs/" + raw.runId() + "/diagnosis")
+                        .expect(200)
+                        .as(Diagnosis.class)
+                        .corrections())
+                .containsExactly(name);
+        var story = engineer()
+                .post(
+                        "/match-stories",
+                        new OpeningDraft(
+                                UUID.randomUUID(), preset, studio.hero(), "Mara", field, 60, 60, true, List.of(), null))
+                .expect(201)
+                .as(MatchStory.class);
+        assertThat(story.conditions())
+                .filteredOn(condition -> condition.requirement() == Requirement.CONTRAST
+                        || condition.requirement() == Requirement.FOLLOWER_SIGNAL_PATH)
+                .hasSize(2)
+                .allSatisfy(condition -> assertThat(condition.explanation()).contains("read with " + name));
+    }
+
+    @Test
+    void aRunThatAnAppliedCorrectionWasMadeFromIsNotWithdrawnBeforeTheCorrectionIs() {
+        var reference = upload(byReference(preset, Purpose.AS_LEFT, day));
+        var raw = upload(byField(preset, Purpose.CHECK, day.plusSeconds(600)));
+        var made = make(forDisplay(reference, raw)).expect(201).as(Correction.class);
+        for (var run : List.of(reference, raw)) {
+            assertThat(engineer()
+                            .post(
+                                    "/runs/" + run.runId() + "/withdrawal",
+                                    new RunWithdrawalDraft("the wrong display was on", null))
+                            .expect(409)
+                            .problem()
+                            .detail())
+                    .contains(made.name())
+                    .contains("withdraw the correction first");
+        }
+        assertThat(decision(standing(), Metric.WHITE_CHROMATICITY_ERROR))
+                .as("nothing was changed")
+                .isEqualTo(Decision.WITHIN);
+        withdraw(made, "the wrong display was on").expect(200);
+        engineer()
+                .post("/runs/" + raw.runId() + "/withdrawal", new RunWithdrawalDraft("the wrong display was on", null))
+                .expect(201);
     }
 
     @Test

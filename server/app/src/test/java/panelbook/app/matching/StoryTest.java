@@ -10,8 +10,10 @@ import java.util.UUID;
 import java.util.concurrent.Callable;
 import java.util.concurrent.Executors;
 import java.util.function.UnaryOperator;
+import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import panelbook.app.testing.Answer;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
 import panelbook.colorimetry.XYZ;
@@ -22,19 +24,23 @@ import panelbook.wire.Condition;
 import panelbook.wire.GivingUp;
 import panelbook.wire.Holds;
 import panelbook.wire.Look;
+import panelbook.wire.Match;
 import panelbook.wire.MatchStep;
 import panelbook.wire.MatchStory;
+import panelbook.wire.MatchWithdrawalDraft;
 import panelbook.wire.OpeningDraft;
 import panelbook.wire.OperatorVerdict;
 import panelbook.wire.Place;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReadingEntry;
 import panelbook.wire.Requirement;
+import panelbook.wire.Restoration;
 import panelbook.wire.Retirement;
 import panelbook.wire.Role;
 import panelbook.wire.RunUpload;
 import panelbook.wire.StepAnswer;
 import panelbook.wire.StepDraft;
+import panelbook.wire.StorySignOffDraft;
 import panelbook.wire.StoryState;
 import panelbook.wire.Trim;
 
@@ -416,6 +422,66 @@ class StoryTest extends ServiceTest {
                                 MatchStory.class))
                 .extracting(MatchStory::id)
                 .containsExactly(first.id());
+    }
+
+    @Test
+    void aMatchWhoseSignOffIsWithdrawnIsOpenAgainAsItsLastStepLeftItAndCanBeSignedAnew() {
+        var opened = visit.open(opening(null, 60, true));
+        visit.trim("gain.red", -2);
+        var mistaken = unmeasured();
+        var first = sign(mistaken).expect(201).as(Match.class);
+        withdraw(first, null);
+
+        var story = visit.story();
+        assertThat(story.state()).isEqualTo(StoryState.OPEN);
+        assertThat(story.settings()).containsExactly(new Trim("gain.red", "all", -2));
+        assertThat(engineer().all("/match-stories?state=open&follower=" + follower, MatchStory.class))
+                .extracting(MatchStory::id)
+                .containsExactly(opened.id());
+        assertThat(engineer()
+                        .get("/matches/" + first.id() + "/restoration")
+                        .as(Restoration.class)
+                        .changes())
+                .as("the controls stand as they were left")
+                .allSatisfy(change -> assertThat(change.from()).isEqualTo(-2));
+        assertThat(sign(mistaken).expect(200).as(Match.class).withdrawn())
+                .as("a repeat is told what became of it")
+                .isNotNull();
+
+        visit.trim("gain.red", 1);
+        assertThat(sign(mistaken).expect(409).problem().detail()).contains("nothing was changed");
+        var second = sign(unmeasured()).expect(201).as(Match.class);
+        assertThat(second.trims()).containsExactly(new Trim("gain.red", "all", -1));
+        assertThat(visit.story().state()).isEqualTo(StoryState.SIGNED);
+        assertThat(visit.story().signOff()).isEqualTo(second);
+    }
+
+    @Test
+    void aSignOffThatIsSentAgainAfterItPassedToAnotherOperatorIsHarmless() {
+        visit.open(opening(null, 60, true));
+        visit.trim("gain.red", -2);
+        var draft = unmeasured();
+        withdraw(sign(draft).expect(201).as(Match.class), "operator B");
+        assertThat(visit.story().state()).isEqualTo(StoryState.SIGNED);
+        assertThat(visit.story().signOff().operator()).isEqualTo("operator B");
+        var repeated = sign(draft).expect(200).as(Match.class);
+        assertThat(repeated.operator()).isEqualTo("operator A");
+        assertThat(repeated.withdrawn()).isNotNull();
+        sign(unmeasured()).expect(409);
+    }
+
+    private Answer sign(StorySignOffDraft draft) {
+        return as(Role.CALIBRATOR).post("/match-stories/" + visit.id() + "/sign-off", draft);
+    }
+
+    private static StorySignOffDraft unmeasured() {
+        return new StorySignOffDraft(UUID.randomUUID(), null, null, null, null, null);
+    }
+
+    private void withdraw(Match match, @Nullable String operator) {
+        engineer()
+                .post("/matches/" + match.id() + "/withdrawal", new MatchWithdrawalDraft("a mistake", operator))
+                .expect(201);
     }
 
     private void calibrate(UUID preset, UnaryOperator<XYZ> bend) {

@@ -35,6 +35,7 @@ import panelbook.wire.Look;
 import panelbook.wire.Match;
 import panelbook.wire.MatchStep;
 import panelbook.wire.MatchStory;
+import panelbook.wire.MergerDraft;
 import panelbook.wire.NotMore;
 import panelbook.wire.OffsetSource;
 import panelbook.wire.OpeningDraft;
@@ -363,6 +364,30 @@ class TwoVisitsTest extends ServiceTest {
                         .changes())
                 .containsExactly(new TrimChange("saturation", "all", 1, 0));
         engineer().get("/match-stories/" + visit.id() + "/restoration?step=7").expect(400);
+    }
+
+    @Test
+    void whatClicksDoIsStillKnownWhenADisplayThatWasEnteredTwiceIsMerged() {
+        calibrate();
+        firstVisit();
+        var known = clicks(followerDisplay);
+        assertThat(known)
+                .isNotEmpty()
+                .allSatisfy(effect -> assertThat(effect.ownTrials()).isPositive());
+        var kept = display("Follower as engineers call it", "quantum-dot lcd", unique("model F by another name"));
+        preset(kept);
+        engineer()
+                .post("/displays/" + followerDisplay + "/merger", new MergerDraft(kept, List.of(), "one serial number"))
+                .expect(201);
+        assertThat(clicks(kept)).isEqualTo(known);
+        assertThat(clicks(followerDisplay)).as("by its other name").isEqualTo(known);
+    }
+
+    private List<ClickEffect> clicks(UUID display) {
+        return List.of(engineer()
+                .get("/displays/" + display + "/click-effects")
+                .expect(200)
+                .as(ClickEffect[].class));
     }
 
     /** The operator sees red, the calibrator goes past the right setting and back, then takes some blue. */

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.matching.story.Story.Taken;
 import panelbook.colorimetry.drift.MeasuredRun;
@@ -33,14 +34,20 @@ public final class Guards {
 
     private final Story story;
     private final Function<UUID, MeasuredRun> runs;
+    private final Function<UUID, List<String>> corrections;
     private final @Nullable UUID calibratedRunId;
     private final double blackTolerance;
     private final List<Said> said;
 
     private Guards(
-            Story story, Function<UUID, MeasuredRun> runs, @Nullable UUID calibratedRunId, double blackTolerance) {
+            Story story,
+            Function<UUID, MeasuredRun> runs,
+            Function<UUID, List<String>> corrections,
+            @Nullable UUID calibratedRunId,
+            double blackTolerance) {
         this.story = story;
         this.runs = runs;
+        this.corrections = corrections;
         this.calibratedRunId = calibratedRunId;
         this.blackTolerance = blackTolerance;
         this.said = new ArrayList<>();
@@ -50,12 +57,17 @@ public final class Guards {
      * The guards of a story.
      *
      * @param runs whole runs of the follower, by id
+     * @param corrections names of those that a run is read with
      * @param calibratedRunId run of the follower's baseline; null when it has none
      * @param blackTolerance how far black may rise, cd/m²
      */
     public static Guards of(
-            Story story, Function<UUID, MeasuredRun> runs, @Nullable UUID calibratedRunId, double blackTolerance) {
-        var guards = new Guards(story, runs, calibratedRunId, blackTolerance);
+            Story story,
+            Function<UUID, MeasuredRun> runs,
+            Function<UUID, List<String>> corrections,
+            @Nullable UUID calibratedRunId,
+            double blackTolerance) {
+        var guards = new Guards(story, runs, corrections, calibratedRunId, blackTolerance);
         var earlier = new ArrayList<Taken>();
         for (var taken : story.followerReadings()) {
             guards.look(taken, earlier);
@@ -149,6 +161,7 @@ public final class Guards {
                         report.after(),
                         report.unit(),
                         report.readings(),
+                        report.corrections(),
                         reason))
                 .orElse(report);
     }
@@ -192,7 +205,8 @@ public final class Guards {
                     control,
                     taken,
                     "There is no reading with " + control + " lower to hold this one against: read "
-                            + "the ramp once with it set back.");
+                            + "the ramp once with it set back.",
+                    List.of());
         }
         return Controls.channels(control).stream()
                 .map(channel -> gain(control, channel, taken, before))
@@ -226,6 +240,7 @@ public final class Guards {
                     rises,
                     PERCENT,
                     List.of(ref(taken.runId(), refused.first()), ref(taken.runId(), refused.second())),
+                    correctionsOf(before, taken.runId()),
                     null);
         }
         return verdict instanceof Verdict.Allowed
@@ -234,19 +249,21 @@ public final class Guards {
                         taken,
                         GuardDecision.PASSED,
                         upperFirst(Controls.word(channel)) + " still rises over the top of its ramp.",
-                        PERCENT)
-                : undecided(control, taken, missing(verdict, control));
+                        PERCENT,
+                        correctionsOf(before, taken.runId()))
+                : undecided(control, taken, missing(verdict, control), correctionsOf(before, taken.runId()));
     }
 
     private GuardReport blackLevel(Control control, Taken taken) {
         if (calibratedRunId == null) {
-            return undecided(control, taken, "The follower has no baseline to hold black against.");
+            return undecided(control, taken, "The follower has no baseline to hold black against.", List.of());
         }
         var calibrated = runs.apply(calibratedRunId);
         var now = runs.apply(taken.runId());
         var verdict = TrimGuards.blackLevel(calibrated, now, blackTolerance);
+        var read = correctionsOf(calibratedRunId, taken.runId());
         if (verdict instanceof Verdict.NotMeasured) {
-            return undecided(control, taken, missing(verdict, control));
+            return undecided(control, taken, missing(verdict, control), read);
         }
         var decision = verdict instanceof Verdict.Refused
                 ? GuardDecision.REFUSED
@@ -263,7 +280,15 @@ public final class Guards {
                 second.luminance(),
                 LUMINANCE,
                 List.of(ref(calibratedRunId, first), ref(taken.runId(), second)),
+                read,
                 null);
+    }
+
+    private List<String> correctionsOf(UUID before, UUID after) {
+        return Stream.of(before, after)
+                .flatMap(run -> corrections.apply(run).stream())
+                .distinct()
+                .toList();
     }
 
     private String blackInWords(GuardDecision decision, double calibrated, double now) {
@@ -296,17 +321,23 @@ public final class Guards {
         };
     }
 
-    private static GuardReport undecided(Control control, Taken taken, String explanation) {
+    private static GuardReport undecided(Control control, Taken taken, String explanation, List<String> corrections) {
         return plain(
                 control,
                 taken,
                 GuardDecision.UNDECIDED,
                 explanation,
-                Controls.kind(control) == Kind.GAIN ? PERCENT : LUMINANCE);
+                Controls.kind(control) == Kind.GAIN ? PERCENT : LUMINANCE,
+                corrections);
     }
 
     private static GuardReport plain(
-            Control control, Taken taken, GuardDecision decision, String explanation, String unit) {
+            Control control,
+            Taken taken,
+            GuardDecision decision,
+            String explanation,
+            String unit,
+            List<String> corrections) {
         return new GuardReport(
                 control.name(),
                 Controls.level(control),
@@ -317,6 +348,7 @@ public final class Guards {
                 null,
                 unit,
                 List.of(),
+                corrections,
                 null);
     }
 
