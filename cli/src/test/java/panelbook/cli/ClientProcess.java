@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.function.Predicate;
 import org.jspecify.annotations.Nullable;
 
 /** The client in a process of its own, at whose keyboard a test sits; it can be killed. */
@@ -49,8 +50,13 @@ final class ClientProcess implements AutoCloseable {
 
     /** Reads on until a line begins so; false when the process ends before. */
     boolean awaits(String beginning) {
+        return awaits(line -> line.startsWith(beginning));
+    }
+
+    /** Whether it prints such a line, which is waited for. */
+    boolean awaits(Predicate<String> said) {
         for (var line = next(); line != null; line = next()) {
-            if (line.startsWith(beginning)) {
+            if (said.test(line)) {
                 return true;
             }
         }
