@@ -1,5 +1,6 @@
 package panelbook.app.runs;
 
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
@@ -97,6 +98,23 @@ public class MeasuredRuns {
                             greys.getOrDefault(run.id(), List.of())));
         }
         return measured;
+    }
+
+    /**
+     * The runs that showed how presets stood, cut down to white, oldest first, by preset. Presets without any are left out.
+     */
+    public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets) {
+        var codes = new HashMap<UUID, Integer>();
+        presets.forEach((id, facts) -> codes.put(id, facts.target().codes().white()));
+        var taken = runs.standingWhites(codes);
+        var meters = metersOf(taken.stream().map(RunBook.WhiteTaken::run).toList());
+        var whites = new HashMap<UUID, List<RunMeasured>>();
+        for (var one : taken) {
+            var preset = Objects.requireNonNull(presets.get(one.run().presetId()), "preset of a run");
+            whites.computeIfAbsent(preset.presetId(), id -> new ArrayList<>())
+                    .add(RunMeasured.of(one.run(), preset, meterOf(one.run(), meters), List.of(one.white())));
+        }
+        return whites;
     }
 
     private Map<UUID, InstrumentFacts> metersOf(List<StoredRun> stored) {

@@ -134,7 +134,7 @@ public class ReadingBook {
         rows.putInt(Double.BYTES).putDouble(value);
     }
 
-    private static Reading reading(ResultSet row) throws SQLException {
+    static Reading reading(ResultSet row) throws SQLException {
         return new Reading(
                 new Patch(row.getInt("red"), row.getInt("green"), row.getInt("blue")),
                 new XYZ(row.getDouble("x"), row.getDouble("y"), row.getDouble("z")));

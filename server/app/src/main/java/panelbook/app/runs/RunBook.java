@@ -1,6 +1,7 @@
 package panelbook.app.runs;
 
 import java.time.Instant;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
@@ -12,6 +13,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
+import panelbook.colorimetry.signal.Reading;
 import panelbook.wire.Run;
 
 /** Finds runs again. */
@@ -157,6 +159,36 @@ public class RunBook {
                 .param("preset", presetId)
                 .param("from", Rows.at(fromInclusive))
                 .query((row, n) -> RunRows.stored(row))
+                .list();
+    }
+
+    /**
+     * A run with its reading of white, as it was taken.
+     *
+     * @param white at the white code value of the preset's target
+     */
+    record WhiteTaken(StoredRun run, Reading white) {}
+
+    /**
+     * The runs that showed how each of the presets stood, cut down to white, one after the other; in one statement, and
+     * without a look at their other readings. Runs without a reading of white are left out.
+     *
+     * @param whites code value of white by preset
+     */
+    List<WhiteTaken> standingWhites(Map<UUID, Integer> whites) {
+        var presets = whites.keySet().toArray(new UUID[0]);
+        var codes = Arrays.stream(presets).map(whites::get).toArray(Integer[]::new);
+        return jdbc.sql("""
+                        select run.*, w.red, w.green, w.blue, w.x, w.y, w.z
+                        from unnest(:presets::uuid[], :codes::int[]) as p (id, white)
+                        join counted_run run on run.preset_id = p.id
+                        join reading w on w.run_id = run.id and w.red = p.white and w.green = p.white and w.blue = p.white
+                        where %s
+                        order by run.preset_id, run.taken_at, run.received_at
+                        """.formatted(SHOWS_HOW_IT_STANDS))
+                .param("presets", presets)
+                .param("codes", codes)
+                .query((row, n) -> new WhiteTaken(RunRows.stored(row), ReadingBook.reading(row)))
                 .list();
     }
 

@@ -67,6 +67,8 @@ class RolesTest extends ServiceTest {
             GET /presets/{id}/baselines         ECM
             POST /presets/{id}/baselines        EC
             GET /presets/{id}/findings          ECM
+            GET /presets/{id}/forecast          ECM
+            GET /due                            ECM
             POST /targets                       E
             GET /targets                        ECMP
             GET /targets/{id}                   ECMP

@@ -146,6 +146,7 @@ class OpenApiTest extends ServiceTest {
                 Map.entry("/api/v1/displays/{id}/stays", display.id()),
                 Map.entry("/api/v1/displays/{id}/quirks", display.id()),
                 Map.entry("/api/v1/presets/{id}", preset.id()),
+                Map.entry("/api/v1/presets/{id}/forecast", preset.id()),
                 Map.entry("/api/v1/targets/{id}", preset.targetId()),
                 Map.entry("/api/v1/instruments/{id}", instrument.id()),
                 Map.entry("/api/v1/instruments/{id}/certificates", instrument.id()),

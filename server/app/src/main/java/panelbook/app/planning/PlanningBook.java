@@ -1,0 +1,142 @@
+package panelbook.app.planning;
+
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.Collection;
+import java.util.List;
+import java.util.Map;
+import java.util.UUID;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
+import org.springframework.stereotype.Component;
+import panelbook.app.database.Rows;
+import panelbook.app.runs.PresetPath;
+
+/** Reads what looking ahead rests on, a statement for all presets at once. */
+@Component
+class PlanningBook {
+
+    private static final String LINES = """
+            select x.id, x.display_id, %s as path,
+                   exists (select from hero h where h.preset_id = x.id and upper_inf(h.during)) as hero,
+                   b.run_id as baseline_run_id, br.taken_at as baseline_at, br.panel_hours as baseline_hours,
+                   br.instrument_id as baseline_instrument_id,
+                   tl.name as tolerance_set, ts.recalibration_days, ts.recalibration_panel_hours,
+                   lt.limit_value as luminance_limit, wt.limit_value as white_limit
+            from preset x
+            %s
+            join target t on t.id = x.target_id
+            join target_revision tr on tr.target_id = t.id and tr.revision = t.version
+            join tolerance_set tl on tl.id = tr.tolerance_set_id
+            join tolerance_set_revision ts on ts.tolerance_set_id = tl.id and ts.revision = tl.version
+            left join tolerance lt on lt.tolerance_set_id = tl.id and lt.revision = tl.version
+                                  and lt.metric = 'own-drift-luminance'
+            left join tolerance wt on wt.tolerance_set_id = tl.id and wt.revision = tl.version
+                                  and wt.metric = 'own-drift-white'
+            left join counted_baseline b on b.preset_id = x.id and upper_inf(b.during)
+            left join run br on br.id = b.run_id
+            """.formatted(PresetPath.expression(""), PresetPath.joins("", "x.id"));
+
+    private static final String LEFT = """
+            select b.preset_id, lower(b.during) as since, b.run_id, null as operator
+            from counted_baseline b where b.preset_id = any (:presets)
+            union all
+            select m.follower_preset_id, coalesce(r.taken_at, m.signed_at), r.id, m.operator
+            from counted_match m left join counted_run r on r.id = m.follower_run_id
+            where m.follower_preset_id = any (:presets)
+            order by 1, 2, 4 nulls first
+            """;
+
+    private final JdbcClient jdbc;
+
+    PlanningBook(JdbcClient jdbc) {
+        this.jdbc = jdbc;
+    }
+
+    /** One preset, in use or not; empty when there is none. */
+    List<PresetLine> of(UUID presetId) {
+        return jdbc.sql(LINES + " where x.id = :preset")
+                .param("preset", presetId)
+                .query((row, n) -> line(row))
+                .list();
+    }
+
+    /** The presets in use of a facility or a room, or all; by path. */
+    List<PresetLine> inUse(@Nullable UUID facilityId, @Nullable UUID roomId) {
+        return jdbc.sql(LINES + """
+                        where x.retired_at is null and d.retired_at is null
+                          and (:facility::uuid is null or d.facility_id = :facility)
+                          and (:room::uuid is null or st.room_id = :room)
+                        order by path
+                        """)
+                .param("facility", facilityId)
+                .param("room", roomId)
+                .query((row, n) -> line(row))
+                .list();
+    }
+
+    boolean isFacility(UUID id) {
+        return exists("facility", id);
+    }
+
+    boolean isRoom(UUID id) {
+        return exists("room", id);
+    }
+
+    private boolean exists(String table, UUID id) {
+        return jdbc.sql("select exists (select from " + table + " where id = :id)")
+                .param("id", id)
+                .query(Boolean.class)
+                .single();
+    }
+
+    /** The states that presets were left in, by preset, oldest first. */
+    Map<UUID, List<LeftState>> leftStates(Collection<UUID> presetIds) {
+        return jdbc
+                .sql(LEFT)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .query((row, n) -> new LeftState(
+                        Rows.id(row, "preset_id"),
+                        Rows.instant(row, "since"),
+                        Rows.idOrNull(row, "run_id"),
+                        row.getString("operator")))
+                .list()
+                .stream()
+                .collect(Collectors.groupingBy(LeftState::presetId));
+    }
+
+    /** The counters of displays, each oldest first. */
+    Map<UUID, Counter> counters(Collection<UUID> displayIds) {
+        record Row(UUID displayId, Counter.Value value) {}
+        return jdbc
+                .sql(
+                        "select display_id, at, hours from counted_panel_hours where display_id = any (:displays) order by at, id")
+                .param("displays", displayIds.toArray(new UUID[0]))
+                .query((row, n) -> new Row(
+                        Rows.id(row, "display_id"), new Counter.Value(Rows.instant(row, "at"), row.getDouble("hours"))))
+                .list()
+                .stream()
+                .collect(Collectors.groupingBy(
+                        Row::displayId,
+                        Collectors.mapping(
+                                Row::value, Collectors.collectingAndThen(Collectors.toList(), Counter::new))));
+    }
+
+    private static PresetLine line(ResultSet row) throws SQLException {
+        return new PresetLine(
+                Rows.id(row, "id"),
+                Rows.id(row, "display_id"),
+                row.getString("path"),
+                row.getBoolean("hero"),
+                Rows.idOrNull(row, "baseline_run_id"),
+                Rows.instantOrNull(row, "baseline_at"),
+                Rows.doubleOrNull(row, "baseline_hours"),
+                Rows.idOrNull(row, "baseline_instrument_id"),
+                row.getString("tolerance_set"),
+                Rows.intOrNull(row, "recalibration_days"),
+                Rows.intOrNull(row, "recalibration_panel_hours"),
+                Rows.doubleOrNull(row, "luminance_limit"),
+                Rows.doubleOrNull(row, "white_limit"));
+    }
+}

@@ -1,0 +1,181 @@
+package panelbook.app.planning;
+
+import java.util.ArrayList;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
+import panelbook.app.runs.RunMeasured;
+import panelbook.colorimetry.UV1976;
+import panelbook.colorimetry.forecast.Series;
+import panelbook.colorimetry.forecast.Series.Segment;
+import panelbook.colorimetry.forecast.SeriesPoint;
+import panelbook.wire.ForecastPoint;
+import panelbook.wire.SegmentStart;
+
+/**
+ * The whites of a preset over the hours of its panel.
+ *
+ * @param state that the preset stands in now; null when there is none
+ * @param several whether sign-offs for several operators left it in several states
+ * @param reference white that it was left with in that state; null when nobody measured it
+ * @param series parted where it must be
+ * @param latest what a forecast rests on: readings of that state; null when there are none
+ * @param runsWithoutHours runs left out, since no counter value places them in the panel's life
+ */
+record WhiteSeries(
+        @Nullable LeftState state,
+        boolean several,
+        @Nullable White reference,
+        Series<White> series,
+        @Nullable Segment<White> latest,
+        int runsWithoutHours) {
+
+    /**
+     * One white.
+     *
+     * @param luminance cd/m²
+     */
+    record White(UUID runId, double luminance, UV1976 uv) {}
+
+    /**
+     * Puts whites in order.
+     *
+     * @param states that the preset was left in, oldest first
+     * @param counter of its display
+     */
+    static WhiteSeries of(PresetLine line, List<RunMeasured> runs, List<LeftState> states, Counter counter) {
+        var points = new ArrayList<SeriesPoint<White>>();
+        var whites = new ArrayList<White>();
+        var without = 0;
+        for (var run : runs) {
+            var white = white(run);
+            if (white.isEmpty()) {
+                continue;
+            }
+            whites.add(white.get());
+            var hours = hours(run, counter);
+            if (hours == null) {
+                without++;
+            } else {
+                var key = stateAt(states, run).map(LeftState::key).orElse("as delivered");
+                points.add(new SeriesPoint<>(
+                        hours,
+                        run.run().takenAt(),
+                        white.get(),
+                        key,
+                        line.displayId().toString()));
+            }
+        }
+        var state = states.isEmpty() ? null : states.get(states.size() - 1);
+        var series = Series.split(points);
+        var latest = series.latest()
+                .filter(segment -> state != null && segment.last().baseline().equals(state.key()))
+                .orElse(null);
+        return new WhiteSeries(state, several(states), reference(state, whites), series, latest, without);
+    }
+
+    private static Optional<White> white(RunMeasured run) {
+        return run.readings()
+                .white()
+                .filter(reading -> reading.luminance() > 0)
+                .flatMap(reading -> reading.xyz().uv1976().map(uv -> new White(run.id(), reading.luminance(), uv)));
+    }
+
+    private static @Nullable Double hours(RunMeasured run, Counter counter) {
+        var own = run.run().panelHours();
+        if (own != null) {
+            return own;
+        }
+        var between = counter.at(run.run().takenAt());
+        return between.isPresent() ? between.getAsDouble() : null;
+    }
+
+    private static Optional<LeftState> stateAt(List<LeftState> states, RunMeasured run) {
+        return states.stream()
+                .filter(state -> !state.from().isAfter(run.run().takenAt()))
+                .reduce((earlier, later) -> later);
+    }
+
+    private static boolean several(List<LeftState> states) {
+        var operators = new HashSet<String>();
+        for (var state : states) {
+            if (state.operator() == null) {
+                operators.clear();
+            } else {
+                operators.add(state.operator());
+            }
+        }
+        return operators.size() > 1;
+    }
+
+    private static @Nullable White reference(@Nullable LeftState state, List<White> whites) {
+        return whites.stream()
+                .filter(white -> state != null && white.runId().equals(state.runId()))
+                .findFirst()
+                .orElse(null);
+    }
+
+    /** All that was measured, oldest first, as a figure. */
+    List<ForecastPoint> points(ToDoubleFunction<White> figure) {
+        Set<UUID> used = latest == null
+                ? Set.of()
+                : latest.points().stream().map(point -> point.figure().runId()).collect(Collectors.toSet());
+        var all = new ArrayList<SeriesPoint<White>>(series.doubtful());
+        series.segments().forEach(segment -> all.addAll(segment.points()));
+        all.sort(java.util.Comparator.comparing(SeriesPoint::at));
+        return all.stream()
+                .map(point -> new ForecastPoint(
+                        point.figure().runId(),
+                        point.at(),
+                        point.panelHours(),
+                        figure.applyAsDouble(point.figure()),
+                        used.contains(point.figure().runId()),
+                        series.doubtful().contains(point)))
+                .toList();
+    }
+
+    /** A segment of one figure. */
+    static <T> Segment<T> figures(Segment<White> segment, Function<White, T> figure) {
+        return new Segment<>(
+                segment.start(),
+                segment.points().stream()
+                        .map(point -> new SeriesPoint<>(
+                                point.panelHours(),
+                                point.at(),
+                                figure.apply(point.figure()),
+                                point.baseline(),
+                                point.panel()))
+                        .toList());
+    }
+
+    /** Where the readings that a forecast rests on lie; null when there are none. */
+    Outlook.@Nullable From from() {
+        if (latest == null) {
+            return null;
+        }
+        var first = latest.points().get(0);
+        return new Outlook.From(
+                start(latest),
+                latest.points().size(),
+                first.panelHours(),
+                latest.last().panelHours(),
+                first.at(),
+                latest.last().at());
+    }
+
+    private SegmentStart start(Segment<White> segment) {
+        return switch (segment.start()) {
+            case FIRST -> SegmentStart.FIRST;
+            case PANEL_SWAP -> SegmentStart.PANEL_SWAP;
+            case COUNTER_RESET -> SegmentStart.COUNTER_RESET;
+            case COUNTER_JUMP -> SegmentStart.COUNTER_JUMP;
+            case RECALIBRATION -> state != null && state.signed() ? SegmentStart.SIGN_OFF : SegmentStart.RECALIBRATION;
+        };
+    }
+}
