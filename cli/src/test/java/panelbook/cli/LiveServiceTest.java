@@ -336,6 +336,21 @@ class LiveServiceTest {
     }
 
     @Test
+    @Order(8)
+    void whatLiesAheadIsDrawnAndListed() {
+        gives(0, "forecast", "show", Suite.MAIN);
+        assertThat(desk.out)
+                .contains(
+                        "Peak luminance, cd/m²: too-few-readings", "White, distance in u′v′ from where it was left: ");
+        gives(0, "forecast", "show", Suite.MAIN, "--json=preset,figures");
+        assertThat(desk.out).contains("\"answer\":\"too-few-readings\"");
+        desk.type("due", "--facility", "North");
+        assertThat(desk.out).contains(Suite.MAIN + "\t").contains("\trecalibration-days\tcalendar\t");
+        gives(1, "due", "--until", "2001-01-01");
+        assertThat(desk.err).contains("until: Must not lie before today");
+    }
+
+    @Test
     @Order(9)
     void theRoomSheetShowsWhatTheVisitLeftAndIsSaved() {
         gives(0, "display", "quirk", "add", "Suite 1/Client", "the menu dims the picture");

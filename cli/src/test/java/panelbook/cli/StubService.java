@@ -60,6 +60,8 @@ final class StubService implements AutoCloseable {
     /** What is answered when trims are to be suggested; null for a refusal. */
     Map<String, Object> suggestion;
 
+    Map<String, Object> due;
+
     StubService() {
         start(0);
         port = server.getAddress().getPort();
@@ -250,6 +252,9 @@ final class StubService implements AutoCloseable {
             var lost = method.equals("POST") && answer.status() < 300 ? afterStep.poll() : null;
             return lost != null ? lost : answer;
         }
+        if (joined.equals("due")) {
+            return ok(due);
+        }
         if (joined.equals("trim-suggestions")) {
             return suggestion == null
                     ? problem(409, "There is no reading of the follower yet: read a run first.", List.of())
@@ -429,6 +434,9 @@ final class StubService implements AutoCloseable {
                                 201,
                                 Map.of("at", "2026-03-31T10:00:00Z", "hours", draft.get("hours"), "recordedBy", "Mara"))
                         : ok(Map.of("items", List.of()));
+            }
+            case "forecast" -> {
+                return ok(thing.get("forecast"));
             }
             case "control-ranges" -> {
                 var range = new LinkedHashMap<>(draft);

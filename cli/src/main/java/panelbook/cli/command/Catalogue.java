@@ -144,6 +144,9 @@ public final class Catalogue {
             alert follow|Print alert events as they happen.
             finding|Findings.
             finding list|List the findings that stand for a preset.
+            forecast|Forecasts of drift.
+            forecast show|Draw how a display drifts and say when it will be out of tolerance.
+            due|Say what is due and when, earliest first.
             spool|Runs that wait on this machine to be sent.
             spool list|List what is in the spool.
             spool send|Send what is in the spool.

@@ -99,6 +99,8 @@ final class Commands {
             case "alert close" -> new AlertCommands.Close();
             case "alert follow" -> new AlertFollow();
             case "finding list" -> new AlertCommands.Findings();
+            case "forecast show" -> new AheadCommands.ForecastShow();
+            case "due" -> new AheadCommands.Due();
             case "spool list" -> new SpoolCommands.ListAll();
             case "spool send" -> new SpoolCommands.Send();
             case "spool delete" -> new SpoolCommands.Delete();

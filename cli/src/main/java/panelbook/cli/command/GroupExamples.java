@@ -45,6 +45,7 @@ final class GroupExamples {
             case "advice" -> lines("advice list");
             case "alert" -> lines("alert list", "alert follow --resume");
             case "finding" -> lines("finding list \"Suite 1/Main/HDR\"");
+            case "forecast" -> lines("forecast show \"Suite 1/Main\"");
             case "spool" -> lines("spool list", "spool send");
             case "token" -> lines("token add --holder probe-3 --role probe --expires 2027-01-31");
             case "audit" -> lines("audit list --actor mara");
