@@ -69,7 +69,7 @@ class Verdicts implements RunJudge {
     /**
      * A calibrator says that a run is to be the baseline although it did not become it by itself.
      *
-     * @throws Refusal when the run is not an as-left run of the preset, was taken cold, or is a baseline already
+     * @throws Refusal when the run is not an as-left run of the preset, was taken cold or withdrawn, or is a baseline already
      */
     @Transactional
     public RunVerdict declare(UUID presetId, BaselineDraft draft) {
@@ -82,6 +82,9 @@ class Verdicts implements RunJudge {
         var run = runs.find(draft.runId())
                 .filter(found -> found.presetId().equals(presetId))
                 .orElseThrow(() -> Refusal.invalid("/runId", "there is no such run on " + preset.path()));
+        if (runs.isWithdrawn(run.id())) {
+            throw Refusal.conflict("This run was withdrawn and counts no longer: declare one that does.");
+        }
         var obstacle = obstacle(run);
         if (obstacle != null) {
             throw Refusal.conflict(obstacle);

@@ -1,6 +1,7 @@
 package panelbook.app.mending;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -43,7 +44,7 @@ final class PresetPairs {
         var found = pairs.given(given);
         for (var preset : duplicates) {
             if (!found.containsKey(preset.id()) && used.contains(preset.id())) {
-                pairs.byName(preset).ifPresent(to -> found.put(preset.id(), to));
+                pairs.byName(preset, found.values()).ifPresent(to -> found.put(preset.id(), to));
             }
         }
         if (!pairs.problems.isEmpty()) {
@@ -72,7 +73,7 @@ final class PresetPairs {
         return found;
     }
 
-    private Optional<UUID> byName(Preset preset) {
+    private Optional<UUID> byName(Preset preset, Collection<UUID> taken) {
         var to = ofKept.values().stream()
                 .filter(other -> other.name().equals(preset.name()) && other.retiredAt() == null)
                 .findFirst();
@@ -85,6 +86,14 @@ final class PresetPairs {
         }
         if (!to.get().targetId().equals(preset.targetId())) {
             problem("/presets", apart(preset, to.get()));
+            return Optional.empty();
+        }
+        if (taken.contains(to.get().id())) {
+            problem(
+                    "/presets",
+                    "Another preset of the duplicate was given for \""
+                            + to.get().name() + "\", which by its name is \"" + preset.name()
+                            + "\" of the duplicate: give that pair, too.");
             return Optional.empty();
         }
         return to.map(Preset::id);

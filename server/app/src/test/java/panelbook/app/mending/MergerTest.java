@@ -20,6 +20,7 @@ import panelbook.wire.MergedDisplay;
 import panelbook.wire.MergerDraft;
 import panelbook.wire.PanelHoursDraft;
 import panelbook.wire.Preset;
+import panelbook.wire.PresetDraft;
 import panelbook.wire.Purpose;
 import panelbook.wire.QuirkDraft;
 import panelbook.wire.ReadingEntry;
@@ -124,6 +125,24 @@ class MergerTest extends TwinRooms {
         sortedOut();
         measure(1, Purpose.CHECK, tinted(0.02, 0));
         bothSayTheSame("a display entered twice, and what came after");
+    }
+
+    @Test
+    void twoPresetsOfTheDuplicateDoNotBecomeOneUnseen() {
+        mixedUp();
+        measure(1, Purpose.AS_LEFT, asAimed());
+        var second = new PresetDraft(UUID.randomUUID(), displayOf(again), "User 2", mistaken.studio.target());
+        engineer().post("/presets", second).expect(201);
+        var pair = new MergerDraft.PresetPair(second.id(), mistaken.one);
+        var before = Picture.of(engineer(), mistaken.studio);
+        assertThat(engineer()
+                        .post(path(), new MergerDraft(displayOf(mistaken.one), List.of(pair), "the plate says so"))
+                        .expect(400)
+                        .problem()
+                        .errors())
+                .singleElement()
+                .satisfies(wrong -> assertThat(wrong.detail()).contains("give that pair, too"));
+        assertThat(Picture.of(engineer(), mistaken.studio)).isEqualTo(before);
     }
 
     @Test

@@ -265,6 +265,23 @@ class RunWithdrawalTest extends TwinRooms {
     }
 
     @Test
+    void aWithdrawnRunIsNotDeclaredTheBaseline() {
+        matchedRooms();
+        tick();
+        var run = mistaken.studio.run(mistaken.one, Purpose.AS_LEFT, now, asAimed());
+        mistaken.studio.upload(run);
+        withdraw(run.id(), null);
+        var before = Picture.of(engineer(), mistaken.studio);
+        assertThat(engineer()
+                        .post("/presets/" + mistaken.one + "/baselines", new BaselineDraft(run.id(), "all the same"))
+                        .expect(409)
+                        .problem()
+                        .detail())
+                .contains("was withdrawn");
+        assertThat(Picture.of(engineer(), mistaken.studio)).isEqualTo(before);
+    }
+
+    @Test
     void whatIsRefusedSaysWhyAndChangesNothing() {
         matchedRooms();
         tick();
