@@ -344,8 +344,13 @@ class LiveServiceTest {
                         "Peak luminance, cd/m²: too-few-readings", "White, distance in u′v′ from where it was left: ");
         gives(0, "forecast", "show", Suite.MAIN, "--json=preset,figures");
         assertThat(desk.out).contains("\"answer\":\"too-few-readings\"");
-        desk.type("due", "--facility", "North");
-        assertThat(desk.out).contains(Suite.MAIN + "\t").contains("\trecalibration-days\tcalendar\t");
+        // the tolerance set of these rooms asks for no recalibration, so that only the meter has a date
+        gives(0, "due", "--facility", "North");
+        assertThat(desk.out)
+                .contains(
+                        "North/" + Suite.MAIN + "\tfalse\t\t\t\tNothing gives a date.\n",
+                        "Meter 1\tfalse\t",
+                        "\tcertificate\tcalendar\tIts certificate holds until ");
         gives(1, "due", "--until", "2001-01-01");
         assertThat(desk.err).contains("until: Must not lie before today");
     }

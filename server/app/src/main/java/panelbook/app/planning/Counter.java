@@ -41,14 +41,15 @@ record Counter(List<Value> values) {
                 .toList());
     }
 
-    /** How long the panel ran from a time on to the last value, h. */
+    /** How long the panel ran from a time on, or from the first value after it, to the last value, h. */
     double hoursSince(Instant from) {
         var hours = 0.0;
         for (var i = 1; i < values.size(); i++) {
             var before = values.get(i - 1);
             var after = values.get(i);
-            if (!before.at().isBefore(from) && follows(before, after)) {
-                hours += after.hours() - before.hours();
+            if (after.at().isAfter(from) && follows(before, after)) {
+                var start = before.at().isBefore(from) ? between(before, after, from) : before.hours();
+                hours += after.hours() - start;
             }
         }
         return hours;
@@ -62,18 +63,17 @@ record Counter(List<Value> values) {
                 return OptionalDouble.of(value.hours());
             }
             if (value.at().isAfter(at)) {
-                return i == 0 ? OptionalDouble.empty() : between(values.get(i - 1), value, at);
+                return i > 0 && follows(values.get(i - 1), value)
+                        ? OptionalDouble.of(between(values.get(i - 1), value, at))
+                        : OptionalDouble.empty();
             }
         }
         return OptionalDouble.empty();
     }
 
-    private static OptionalDouble between(Value before, Value after, Instant at) {
-        if (!follows(before, after)) {
-            return OptionalDouble.empty();
-        }
+    private static double between(Value before, Value after, Instant at) {
         var share = hours(before.at(), at) / hours(before.at(), after.at());
-        return OptionalDouble.of(before.hours() + share * (after.hours() - before.hours()));
+        return before.hours() + share * (after.hours() - before.hours());
     }
 
     private static boolean follows(Value before, Value after) {

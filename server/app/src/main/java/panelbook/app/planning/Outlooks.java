@@ -1,5 +1,6 @@
 package panelbook.app.planning;
 
+import java.time.Clock;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
@@ -9,7 +10,10 @@ import java.util.UUID;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
+import org.springframework.transaction.annotation.Isolation;
+import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.planning.WhiteSeries.White;
+import panelbook.app.rest.Refusal;
 import panelbook.app.runs.MeasuredRuns;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.colorimetry.UV1976;
@@ -21,6 +25,7 @@ import panelbook.colorimetry.forecast.Trend;
 import panelbook.wire.ForecastAnswer;
 import panelbook.wire.ForecastPoint;
 import panelbook.wire.Metric;
+import panelbook.wire.PresetForecast;
 
 /**
  * Looks ahead along the whites of presets: when peak luminance and white cross the limits of their own drift from the state
@@ -32,11 +37,26 @@ class Outlooks {
     private final PlanningBook book;
     private final PresetFactsBook facts;
     private final MeasuredRuns runs;
+    private final Clock clock;
 
-    Outlooks(PlanningBook book, PresetFactsBook facts, MeasuredRuns runs) {
+    Outlooks(PlanningBook book, PresetFactsBook facts, MeasuredRuns runs, Clock clock) {
         this.book = book;
         this.facts = facts;
         this.runs = runs;
+        this.clock = clock;
+    }
+
+    /**
+     * The forecast of a preset, retired or not, all of it from one state of the book.
+     *
+     * @throws Refusal when there is no such preset
+     */
+    @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
+    PresetForecast forecast(UUID presetId) {
+        return of(book.of(presetId)).stream()
+                .map(prospect -> ForecastViews.of(prospect, clock.instant()))
+                .findFirst()
+                .orElseThrow(() -> Refusal.notFound("preset", presetId));
     }
 
     /** What lies ahead of each of the presets, in their order. */

@@ -20,7 +20,7 @@ class PlanningBook {
     private static final String LINES = """
             select x.id, x.display_id, %s as path,
                    exists (select from hero h where h.preset_id = x.id and upper_inf(h.during)) as hero,
-                   b.run_id as baseline_run_id, br.taken_at as baseline_at, br.panel_hours as baseline_hours,
+                   b.run_id as baseline_run_id, br.taken_at as baseline_at,
                    br.instrument_id as baseline_instrument_id,
                    tl.name as tolerance_set, ts.recalibration_days, ts.recalibration_panel_hours,
                    lt.limit_value as luminance_limit, wt.limit_value as white_limit
@@ -131,7 +131,6 @@ class PlanningBook {
                 row.getBoolean("hero"),
                 Rows.idOrNull(row, "baseline_run_id"),
                 Rows.instantOrNull(row, "baseline_at"),
-                Rows.doubleOrNull(row, "baseline_hours"),
                 Rows.idOrNull(row, "baseline_instrument_id"),
                 row.getString("tolerance_set"),
                 Rows.intOrNull(row, "recalibration_days"),

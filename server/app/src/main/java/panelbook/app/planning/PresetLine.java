@@ -9,7 +9,6 @@ import org.jspecify.annotations.Nullable;
  *
  * @param path facility/room/display/preset
  * @param baselineAt when the run of its baseline was taken
- * @param baselineHours counter then, h
  * @param luminanceLimitPercent of the tolerance set, change since it was left, magnitude
  * @param whiteLimit of the tolerance set, u'v'
  */
@@ -20,7 +19,6 @@ record PresetLine(
         boolean hero,
         @Nullable UUID baselineRunId,
         @Nullable Instant baselineAt,
-        @Nullable Double baselineHours,
         @Nullable UUID baselineInstrumentId,
         String toleranceSet,
         @Nullable Integer recalibrationDays,

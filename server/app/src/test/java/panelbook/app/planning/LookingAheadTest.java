@@ -192,6 +192,43 @@ class LookingAheadTest extends ServiceTest {
     }
 
     @Test
+    void aMistypedCounterIsAskedAboutAndACounterThatWasResetStartsAnew() {
+        for (var week = 0; week <= 12; week++) {
+            var run = run(
+                    studio.hero(),
+                    week == 0 ? Purpose.AS_LEFT : Purpose.CHECK,
+                    start.plus(Duration.ofDays(7L * week)),
+                    Studio.dimmed(1 - 0.001 * week));
+            var counter = week < 7 ? 5000 + 70.0 * week : 70.0 * (week - 7);
+            studio.upload(Studio.atPanelHours(run, week == 10 ? 99_000 : counter));
+        }
+        var luminance = figure(forecast(studio.hero()), Metric.OWN_DRIFT_LUMINANCE);
+        assertThat(luminance.segmentStart()).isEqualTo(SegmentStart.COUNTER_RESET);
+        assertThat(luminance.readings()).isEqualTo(5);
+        assertThat(luminance.points())
+                .filteredOn(point -> point.doubtful())
+                .extracting(point -> point.panelHours())
+                .containsExactly(99_000.0);
+    }
+
+    @Test
+    void aPresetIsDueByPanelHoursWhenItsOwnUseReachesThem() {
+        age(studio.hero(), start, EVERY_DAYS, 8, Ageing.NONE, 0, new Random(1));
+        var set = engineer().get("/tolerance-sets?name=HDR grading").tree();
+        var allowed = set.at("/items/0/recalibrationPanelHours").asDouble();
+        var rule = due("?room=" + studio.room()).presets().get(0).rules().stream()
+                .filter(one -> one.reason() == DueReason.RECALIBRATION_PANEL_HOURS)
+                .findFirst()
+                .orElseThrow();
+        assertThat(rule.sureness()).isEqualTo(Sureness.OWN_USE);
+        assertThat(Duration.between(
+                                start.plus(Duration.ofMinutes(Math.round(allowed / HOURS_PER_DAY * 24 * 60))),
+                                rule.at())
+                        .abs())
+                .isLessThan(Duration.ofMinutes(5));
+    }
+
+    @Test
     void theDueListComesEarliestFirstWithEveryRuleAndHowSureItIs() {
         var ages = studio.display("Ages", "oled");
         var never = studio.display("Never", "oled");
