@@ -6,7 +6,6 @@ import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
-import java.util.Locale;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Refused;
@@ -112,7 +111,7 @@ final class AheadCommands {
                     .line("  "
                             + (forecast.hoursPerDay() == null
                                     ? "Its counter values do not tell how many hours a day it runs: there are no dates."
-                                    : "It runs " + fixed(forecast.hoursPerDay(), 1) + " h a day.")
+                                    : "It runs " + Words.fixed(forecast.hoursPerDay(), 1) + " h a day.")
                             + (forecast.runsWithoutPanelHours() == 0
                                     ? ""
                                     : " Left out, since no counter value places them: "
@@ -136,14 +135,15 @@ final class AheadCommands {
             var doubtful =
                     figure.points().stream().filter(point -> point.doubtful()).toList();
             doubtful.forEach(point -> printer()
-                    .line("  Look again: the run of " + day(point.takenAt()) + " says " + fixed(point.panelHours(), 0)
+                    .line("  Look again: the run of " + day(point.takenAt()) + " says "
+                            + Words.fixed(point.panelHours(), 0)
                             + " panel hours, out of line with those before and after."));
         }
 
         private void crossing(String what, @Nullable ForecastCrossing crossing) {
             if (crossing != null) {
                 printer()
-                        .line("  " + what + "\t" + fixed(crossing.panelHours(), 0) + " h"
+                        .line("  " + what + "\t" + Words.fixed(crossing.panelHours(), 0) + " h"
                                 + (crossing.at() == null ? "" : "\t" + day(crossing.at())));
             }
         }
@@ -266,9 +266,5 @@ final class AheadCommands {
 
     private static LocalDate date(Instant at) {
         return at.atOffset(ZoneOffset.UTC).toLocalDate();
-    }
-
-    private static String fixed(double value, int decimals) {
-        return String.format(Locale.ROOT, "%." + decimals + "f", value);
     }
 }

@@ -195,7 +195,7 @@ final class SheetText {
 
     private String ago(AsLeft left, @Nullable Display display) {
         if (left.panelHours() != null) {
-            return " and " + fixed(left.panelHours(), 0) + " panel hours ago"
+            return " and " + Words.fixed(left.panelHours(), 0) + " panel hours ago"
                     + (now.equals(sheet.at()) ? "" : " (hours as of this copy)");
         }
         var then = left.run().panelHours();
@@ -203,7 +203,8 @@ final class SheetText {
         return " ago, panel hours since unknown"
                 + (then == null || counter == null
                         ? ""
-                        : " (the counter went from " + fixed(then, 0) + " back to " + fixed(counter, 0) + ")");
+                        : " (the counter went from " + Words.fixed(then, 0) + " back to " + Words.fixed(counter, 0)
+                                + ")");
     }
 
     private static @Nullable String white(AsLeft left) {
@@ -212,11 +213,14 @@ final class SheetText {
         }
         var text = new StringBuilder(figure(left.whiteLuminance()) + " cd/m²");
         if (left.whiteU() != null && left.whiteV() != null) {
-            text.append(", u′ ").append(fixed(left.whiteU(), 4)).append(" v′ ").append(fixed(left.whiteV(), 4));
+            text.append(", u′ ")
+                    .append(Words.fixed(left.whiteU(), 4))
+                    .append(" v′ ")
+                    .append(Words.fixed(left.whiteV(), 4));
         }
         if (left.whiteCct() != null && left.whiteDuv() != null) {
             text.append(", ")
-                    .append(fixed(left.whiteCct(), 0))
+                    .append(Words.fixed(left.whiteCct(), 0))
                     .append(" K, Duv ")
                     .append(signed(left.whiteDuv(), 4));
         }
@@ -231,7 +235,7 @@ final class SheetText {
                                 ? ""
                                 : left.contrast() == null
                                         ? ", contrast not measurable: black lies at the meter's floor"
-                                        : ", contrast " + fixed(left.contrast(), 0) + ":1");
+                                        : ", contrast " + Words.fixed(left.contrast(), 0) + ":1");
     }
 
     /** A contrast that is not measurable is told with black; what was judged of it stands only when it is not within. */
@@ -247,8 +251,9 @@ final class SheetText {
         if (deviation != null) {
             say(
                     label,
-                    "mean " + fixed(deviation.mean(), 2) + ", 95 % within " + fixed(deviation.percentile95(), 2)
-                            + ", largest " + fixed(deviation.maximum(), 2) + " at " + deviation.worst() + "; "
+                    "mean " + Words.fixed(deviation.mean(), 2) + ", 95 % within "
+                            + Words.fixed(deviation.percentile95(), 2)
+                            + ", largest " + Words.fixed(deviation.maximum(), 2) + " at " + deviation.worst() + "; "
                             + deviation.patches() + " patches");
         }
     }
@@ -334,7 +339,7 @@ final class SheetText {
                 "model",
                 display.model() + ", " + display.panelTechnology()
                         + (display.serialNumber() == null ? "" : ", serial number " + display.serialNumber()));
-        say("panel hours", display.panelHours() == null ? "unknown" : fixed(display.panelHours(), 0) + " h");
+        say("panel hours", display.panelHours() == null ? "unknown" : Words.fixed(display.panelHours(), 0) + " h");
         optional("notes", display.notes());
         shown.quirks().forEach(quirk -> say("quirk", quirk(quirk)));
         if (shown.quirks().isEmpty()) {
@@ -402,10 +407,10 @@ final class SheetText {
         return offset == null
                 ? "unmeasured: signed without closing runs, so no drift is judged against it"
                 : "Δu′ " + signed(offset.du(), 4) + ", Δv′ " + signed(offset.dv(), 4) + ", Δu′v′ "
-                        + fixed(offset.duv(), 4) + " (± " + fixed(offset.chromaticityUncertainty(), 4)
+                        + Words.fixed(offset.duv(), 4) + " (± " + Words.fixed(offset.chromaticityUncertainty(), 4)
                         + " in each), luminance "
                         + signed(offset.luminancePercent(), 1) + " % (± "
-                        + fixed(offset.luminanceUncertaintyPercent(), 1)
+                        + Words.fixed(offset.luminanceUncertaintyPercent(), 1)
                         + "), follower less hero";
     }
 
@@ -421,7 +426,7 @@ final class SheetText {
         var luminance = apart.luminancePercent();
         return duv == null || du == null || dv == null || luminance == null
                 ? "unmeasured"
-                : "Δu′v′ " + fixed(duv, 4) + " (Δu′ " + signed(du, 4) + ", Δv′ " + signed(dv, 4) + "), luminance "
+                : "Δu′v′ " + Words.fixed(duv, 4) + " (Δu′ " + signed(du, 4) + ", Δv′ " + signed(dv, 4) + "), luminance "
                         + signed(luminance, 1) + " %";
     }
 
@@ -512,10 +517,6 @@ final class SheetText {
             return minutes + " min";
         }
         return minutes < 48 * 60 ? minutes / 60 + " h" : age.toDays() + " days";
-    }
-
-    private static String fixed(double value, int decimals) {
-        return String.format(Locale.ROOT, "%." + decimals + "f", value);
     }
 
     private static String signed(double value, int decimals) {

@@ -8,6 +8,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.util.Arrays;
+import java.util.Locale;
 import java.util.stream.Collectors;
 import panelbook.cli.terminal.Failure;
 
@@ -90,5 +91,10 @@ final class Words {
     /** A word as a shell takes it back. */
     static String quoted(String text) {
         return text.matches("[\\w./:@%+=,-]+") ? text : "\"" + text.replaceAll("([\"$`\\\\])", "\\\\$1") + "\"";
+    }
+
+    /** To a number of decimals, the same in every locale. */
+    static String fixed(double value, int decimals) {
+        return String.format(Locale.ROOT, "%." + decimals + "f", value);
     }
 }

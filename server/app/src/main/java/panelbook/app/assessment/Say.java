@@ -1,8 +1,8 @@
 package panelbook.app.assessment;
 
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.Locale;
+import panelbook.app.rest.Days;
 
 /** Numbers in sentences, the same in every locale. */
 final class Say {
@@ -36,6 +36,6 @@ final class Say {
 
     /** The day of an instant, UTC. */
     static String day(Instant at) {
-        return at.atOffset(ZoneOffset.UTC).toLocalDate().toString();
+        return Days.of(at).toString();
     }
 }

@@ -3,7 +3,6 @@ package panelbook.app.assessment;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
@@ -11,6 +10,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.matching.Agreement;
+import panelbook.app.rest.Days;
 import panelbook.app.runs.StoredRun;
 import panelbook.wire.Metric;
 
@@ -74,7 +74,7 @@ final class TimeFigures {
 
     /** The day that a run was taken, UTC. */
     static LocalDate day(StoredRun run) {
-        return run.takenAt().atOffset(ZoneOffset.UTC).toLocalDate();
+        return Days.of(run.takenAt());
     }
 
     /** Matches that the preset's new baseline, or the loss of its run, puts in question: as the hero's, else as the follower's. */

@@ -8,6 +8,7 @@ import java.util.Optional;
 import java.util.UUID;
 import java.util.function.ToDoubleFunction;
 import org.springframework.stereotype.Component;
+import panelbook.app.rest.Days;
 import panelbook.colorimetry.drift.AgreedOffset;
 import panelbook.colorimetry.drift.AgreedOffset.Grey;
 import panelbook.colorimetry.drift.UvShift;
@@ -63,7 +64,7 @@ class Aims {
                         .map(offset -> new Aim(
                                 OffsetSource.AGREED,
                                 offset,
-                                "the hero and what " + operator + " accepted on " + DayWords.day(match.signedAt())
+                                "the hero and what " + operator + " accepted on " + Days.of(match.signedAt())
                                         + ": "
                                         + figures(offset)
                                         + (match.inQuestion() == null ? "" : "; in question, " + match.inQuestion()))));

@@ -13,6 +13,7 @@ import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
 import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.instruments.InstrumentFactsBook;
+import panelbook.app.rest.Days;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.signalpath.Diagnoses;
@@ -153,7 +154,7 @@ class Conditions {
     private static String words(PresetFacts preset, Diagnosis diagnosis) {
         var readWith =
                 diagnosis.corrections().isEmpty() ? "" : ", read with " + String.join(" and ", diagnosis.corrections());
-        return "The ramp of " + preset.path() + " of " + DayWords.day(diagnosis.takenAt()) + readWith + ": "
+        return "The ramp of " + preset.path() + " of " + Days.of(diagnosis.takenAt()) + readWith + ": "
                 + diagnosis.summary();
     }
 
@@ -168,7 +169,7 @@ class Conditions {
                             preset.path() + " has been on for " + minutes + " minutes: wait " + (asked - minutes)
                                     + " more.");
         }
-        var warmedUp = warmedUpOn(preset, DayWords.day(at));
+        var warmedUp = warmedUpOn(preset, Days.of(at));
         if (warmedUp == null) {
             return new Condition(
                     requirement,
@@ -212,7 +213,7 @@ class Conditions {
         if (meter == null) {
             throw Refusal.invalid("/instrumentId", "there is no instrument " + instrumentId);
         }
-        return certificate(meter, DayWords.day(at));
+        return certificate(meter, Days.of(at));
     }
 
     private static Condition certificate(InstrumentFacts meter, LocalDate day) {

@@ -5,6 +5,7 @@ import java.util.Optional;
 import java.util.stream.Stream;
 import org.springframework.stereotype.Component;
 import panelbook.app.matching.story.Settings;
+import panelbook.app.rest.Days;
 import panelbook.app.runs.PresetFacts;
 
 /** How the controls of followers stood when the book last heard of them. */
@@ -33,8 +34,8 @@ class LastSettings {
     Known of(PresetFacts follower) {
         var baseline = calibrated
                 .of(follower)
-                .map(found -> new Known(
-                        Settings.CALIBRATED, found.since(), "as calibrated on " + DayWords.day(found.since())))
+                .map(found ->
+                        new Known(Settings.CALIBRATED, found.since(), "as calibrated on " + Days.of(found.since())))
                 .orElse(new Known(Settings.CALIBRATED, Instant.MIN, "as calibrated, since nothing says otherwise"));
         return Stream.concat(open(follower).stream(), signed(follower).stream())
                 .reduce(baseline, (last, next) -> next.since().isBefore(last.since()) ? last : next);

@@ -6,6 +6,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.matching.story.Settings;
+import panelbook.app.rest.Days;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
@@ -91,7 +92,7 @@ class Restorations {
         var calibratedSince = calibrated
                 .of(follower)
                 .filter(baseline -> baseline.since().isAfter(at))
-                .map(baseline -> "; calibrated anew on " + DayWords.day(baseline.since())
+                .map(baseline -> "; calibrated anew on " + Days.of(baseline.since())
                         + " since, so the same clicks need not give the same picture")
                 .orElse("");
         return new Restoration(

@@ -4,7 +4,6 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -23,6 +22,7 @@ import panelbook.app.instruments.InstrumentFactsBook;
 import panelbook.app.matching.Agreement;
 import panelbook.app.matching.Matches;
 import panelbook.app.rest.Checks;
+import panelbook.app.rest.Days;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.RunBook;
 import panelbook.wire.DueInstrument;
@@ -71,7 +71,7 @@ class DueLists {
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
     DueList of(@Nullable UUID facilityId, @Nullable UUID roomId, @Nullable LocalDate until) {
         var now = clock.instant();
-        check(facilityId, roomId, until, day(now));
+        check(facilityId, roomId, until, Days.of(now));
         var lines = book.inUse(facilityId, roomId);
         var ids = lines.stream().map(PresetLine::presetId).toList();
         var inQuestion = matches.inForceOf(ids).stream()
@@ -91,7 +91,7 @@ class DueLists {
                 .sorted(Comparator.comparing(DuePreset::dueAt, Comparator.nullsLast(Comparator.naturalOrder()))
                         .thenComparing(DuePreset::preset))
                 .toList();
-        return new DueList(now, until, presets, instruments(meters, day(now), until));
+        return new DueList(now, until, presets, instruments(meters, Days.of(now), until));
     }
 
     private void check(@Nullable UUID facilityId, @Nullable UUID roomId, @Nullable LocalDate until, LocalDate today) {
@@ -110,7 +110,7 @@ class DueLists {
     }
 
     private static boolean within(@Nullable Instant dueAt, @Nullable LocalDate until) {
-        return until == null || dueAt != null && !day(dueAt).isAfter(until);
+        return until == null || dueAt != null && !Days.of(dueAt).isAfter(until);
     }
 
     private static DuePreset preset(Prospect prospect, List<DueRule> rules, Instant now) {
@@ -193,8 +193,8 @@ class DueLists {
         if (meter == null) {
             return;
         }
-        var until = meter.certifiedUntil(day(baselineAt));
-        if (until.isEmpty() || until.get().isBefore(day(baselineAt))) {
+        var until = meter.certifiedUntil(Days.of(baselineAt));
+        if (until.isEmpty() || until.get().isBefore(Days.of(baselineAt))) {
             rules.add(new DueRule(
                     DueReason.CERTIFICATE,
                     baselineAt,
@@ -274,9 +274,5 @@ class DueLists {
     private static DueInstrument instrument(InstrumentFacts meter, LocalDate today) {
         var until = meter.certifiedUntil(today).orElse(null);
         return new DueInstrument(meter.id(), meter.name(), until, until == null || until.isBefore(today));
-    }
-
-    private static LocalDate day(Instant at) {
-        return at.atOffset(ZoneOffset.UTC).toLocalDate();
     }
 }

@@ -1,8 +1,8 @@
 package panelbook.app.planning;
 
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.Locale;
+import panelbook.app.rest.Days;
 
 /** Numbers and days in sentences. */
 final class Say {
@@ -15,6 +15,6 @@ final class Say {
 
     /** The day of an instant, UTC. */
     static String day(Instant at) {
-        return at.atOffset(ZoneOffset.UTC).toLocalDate().toString();
+        return Days.of(at).toString();
     }
 }

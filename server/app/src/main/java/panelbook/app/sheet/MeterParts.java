@@ -2,7 +2,6 @@ package panelbook.app.sheet;
 
 import java.time.Duration;
 import java.time.Instant;
-import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -16,6 +15,7 @@ import org.springframework.stereotype.Component;
 import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.instruments.InstrumentFactsBook;
 import panelbook.app.instruments.Instruments;
+import panelbook.app.rest.Days;
 import panelbook.app.runs.RunBook;
 import panelbook.wire.Certificate;
 import panelbook.wire.Display;
@@ -83,7 +83,7 @@ class MeterParts {
 
     private SheetMeter meter(
             UUID id, boolean inHand, @Nullable Instant lastUsedAt, List<SheetCorrection> corrections, Instant now) {
-        var day = now.atOffset(ZoneOffset.UTC).toLocalDate();
+        var day = Days.of(now);
         var certificate = instruments.certificates(id).stream()
                 .filter(one -> !one.issuedOn().isAfter(day))
                 .max(Comparator.comparing(Certificate::expiresOn))

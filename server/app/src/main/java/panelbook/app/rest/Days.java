@@ -1,16 +1,16 @@
-package panelbook.app.matching;
+package panelbook.app.rest;
 
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 
 /** Days, UTC. */
-final class DayWords {
+public final class Days {
 
-    private DayWords() {}
+    private Days() {}
 
     /** The day of an instant. */
-    static LocalDate day(Instant at) {
+    public static LocalDate of(Instant at) {
         return at.atOffset(ZoneOffset.UTC).toLocalDate();
     }
 }
