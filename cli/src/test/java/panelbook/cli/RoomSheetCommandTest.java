@@ -323,6 +323,8 @@ class RoomSheetCommandTest extends CommandTest {
                         List.of(),
                         List.of(),
                         List.of(),
+                        null,
+                        List.of(),
                         0)),
                 List.of(
                         match(MATCH, "Mara", new Trim("gain.red", "all", -2), new Trim("bias.blue", "low", 1)),

@@ -8,9 +8,11 @@ import org.jspecify.annotations.Nullable;
 /**
  * A finding that needs a person, from opening to closing.
  *
- * @param subject path of the preset or name of the instrument
+ * @param subject path of the preset or room, or name of the instrument
  * @param findings that hold it open, or held it last; only when one alert is asked for
  * @param history only when one alert is asked for
+ * @param heldBy the alert that explains this one; null when it speaks for itself
+ * @param holds open alerts that this one explains
  * @param version ETag
  */
 public record Alert(
@@ -30,4 +32,6 @@ public record Alert(
         List<AffectedFollower> followers,
         List<Finding> findings,
         List<AlertEvent> history,
+        @Nullable UUID heldBy,
+        List<HeldAlert> holds,
         long version) {}

@@ -11,7 +11,13 @@ public enum AlertCause {
     /** Runs were taken with an instrument whose certificate had expired. */
     CERTIFICATE_EXPIRED,
     /** A new baseline since sign-off; lists the matches it puts in question. */
-    MATCH_IN_QUESTION;
+    MATCH_IN_QUESTION,
+    /**
+     * A figure stepped between two runs, apart from ageing. On a preset: somebody was in its menu, or a part failed. On a
+     * room: the same step on all its displays, so the feed or the meter. On an instrument: the same step on every display
+     * that it measured.
+     */
+    STEPPED;
 
     private final String word = Word.of(this);
 

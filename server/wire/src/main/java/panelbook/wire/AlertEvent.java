@@ -8,7 +8,8 @@ import org.jspecify.annotations.Nullable;
  * A step in the life of an alert.
  *
  * @param sequence place in the stream of all alert events
- * @param subject path of the preset or name of the instrument
+ * @param subject path of the preset or room, or name of the instrument
+ * @param heldBack whether another alert held it back then
  */
 public record AlertEvent(
         long sequence,
@@ -22,4 +23,5 @@ public record AlertEvent(
         String headline,
         @Nullable UUID facilityId,
         @Nullable UUID roomId,
-        @Nullable String room) {}
+        @Nullable String room,
+        boolean heldBack) {}

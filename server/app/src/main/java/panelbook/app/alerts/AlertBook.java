@@ -11,6 +11,7 @@ import panelbook.app.database.Rows;
 import panelbook.app.rest.Words;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertCause;
+import panelbook.wire.HeldAlert;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Alerts as the contract shows them. */
@@ -41,6 +42,21 @@ public class AlertBook {
                 .list();
     }
 
+    private List<HeldAlert> heldBy(UUID holder) {
+        return jdbc.sql("""
+                        select id, cause, acknowledged_at, headline, detail ->> 'subject' as subject from alert
+                        where held_by = :holder and closed_at is null order by opened_at, id
+                        """)
+                .param("holder", holder)
+                .query((row, n) -> new HeldAlert(
+                        Rows.id(row, "id"),
+                        Words.of(AlertCause.class, row.getString("cause")),
+                        Alerts.state(Rows.instantOrNull(row, "acknowledged_at"), null),
+                        row.getString("subject"),
+                        row.getString("headline")))
+                .list();
+    }
+
     /** {@code whole} with findings and history. */
     Alert alert(ResultSet row, boolean whole) throws SQLException {
         var id = Rows.id(row, "id");
@@ -64,6 +80,8 @@ public class AlertBook {
                 detail.followers(),
                 whole ? detail.findings() : List.of(),
                 whole ? log.of(id) : List.of(),
+                Rows.idOrNull(row, "held_by"),
+                heldBy(id),
                 row.getLong("version"));
     }
 }

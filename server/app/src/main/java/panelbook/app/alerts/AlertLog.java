@@ -27,7 +27,7 @@ class AlertLog {
     private static final long LOCK = 0x70616e656cL;
 
     private static final String SELECT = """
-            select e.seq, e.alert_id, e.kind, a.cause, a.detail ->> 'subject' as subject, e.at, e.actor, e.note, e.headline, a.facility_id, a.room_id,
+            select e.seq, e.alert_id, e.kind, e.held_back, a.cause, a.detail ->> 'subject' as subject, e.at, e.actor, e.note, e.headline, a.facility_id, a.room_id,
                    r.name as room
             from alert_event e join alert a on a.id = e.alert_id left join room r on r.id = a.room_id
             """;
@@ -53,8 +53,10 @@ class AlertLog {
             String detail) {
         jdbc.sql("""
                         with added as (
-                            insert into alert_event (alert_id, kind, at, actor, note, headline, detail)
-                            values (:alert, :kind, :at, :by, :note, :headline, :detail::jsonb) returning seq)
+                            insert into alert_event (alert_id, kind, at, actor, note, headline, detail, held_back)
+                            select id, :kind, :at, :by, :note, :headline, :detail::jsonb, held_by is not null
+                            from alert where id = :alert
+                            returning seq)
                         select pg_notify(:channel, seq::text) from added
                         """)
                 .param("alert", alertId)
@@ -105,6 +107,7 @@ class AlertLog {
                 row.getString("headline"),
                 Rows.idOrNull(row, "facility_id"),
                 Rows.idOrNull(row, "room_id"),
-                row.getString("room"));
+                row.getString("room"),
+                row.getBoolean("held_back"));
     }
 }

@@ -13,7 +13,7 @@ import panelbook.wire.Finding;
  * What is known now of one cause on one subject.
  *
  * @param subjectKind what the subject is
- * @param subject path of the preset or name of the instrument
+ * @param subject path of the preset or room, or name of the instrument
  * @param facilityId null when the subject belongs to none
  * @param roomId null when the subject stands in none
  * @param headline for people, one sentence
@@ -39,6 +39,8 @@ public record CauseReport(
     public enum SubjectKind {
         /** A preset of a display. */
         PRESET,
+        /** A room: the feed and whatever else its displays share. */
+        ROOM,
         /** A meter. */
         INSTRUMENT;
 
