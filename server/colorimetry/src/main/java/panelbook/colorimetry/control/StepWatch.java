@@ -1,15 +1,14 @@
 package panelbook.colorimetry.control;
 
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.Collections;
 import java.util.List;
 import java.util.Optional;
-import java.util.OptionalInt;
 import org.hipparchus.distribution.continuous.TDistribution;
 import panelbook.colorimetry.uncertainty.Normal;
 
 /**
- * Tells a step from slow ageing, with nothing known beforehand but that ageing is nearly straight over the panel hours.
+ * Tells steps from slow ageing, with nothing known beforehand but that ageing is nearly straight over the panel hours.
  *
  * <p>Each figure is compared with the line through those before it. Scaled by their scatter, these recursive residuals are
  * independent and, by way of Student's distribution, standard normal as long as nothing steps; they go to an
@@ -17,8 +16,12 @@ import panelbook.colorimetry.uncertainty.Normal;
  * Hawkins, The Statistician 36 (1987) 299, for charts that start themselves.
  *
  * <p>A residual counts for 3.5 at most, and one beyond that does not teach the line: so a single wild reading in control
- * raises no alarm of its own, and a large step is told from it by the second or third run after. What teaches the line after a step hides
- * it: of steps after 24 runs by 3, 4 and 6 standard deviations 56, 84 and 98 % were told within 12 runs (our simulation).
+ * raises no alarm of its own, and a large step is told from it by the second or third run after. What teaches the line after a
+ * step hides it, so a small step may never be told (our simulation, {@code RunLengths} among the tests, prints how often).
+ *
+ * <p>After a step the line goes on shifted by it, and the chart starts anew: so a step back is found as well. Each meter has
+ * an offset of its own, which its first run sets: a change of meter is no step of the display. Where the signal comes from a
+ * line that bends rather than steps (the square of the hours explains more), the bend is taken in instead.
  */
 public final class StepWatch {
     /** Share of the newest residual: good for steps of one to two standard deviations. House rule. */
@@ -30,13 +33,29 @@ public final class StepWatch {
     /** A line and its scatter take so many before the first residual. */
     public static final int LEARNING = 6;
 
+    /** With fewer runs there is no step to be told. */
+    public static final int LEAST_RUNS = LEARNING + 2;
+
     private static final double MOST = 3.5;
     private static final EwmaChart CHART = new EwmaChart(0, 1, LAMBDA, WIDTH);
 
-    private StepWatch() {}
+    private final Track track;
+    private final boolean[] taught;
+    private final double[][] residuals;
+    private final List<Integer> meters = new ArrayList<>();
+    private final List<double[]> columns;
+    private final List<Watched.Signal> signals = new ArrayList<>();
+    private boolean bent;
+
+    private StepWatch(Track track) {
+        this.track = track;
+        this.taught = new boolean[track.size()];
+        this.residuals = new double[track.kinds()][track.size()];
+        this.columns = Regression.line(track);
+    }
 
     /**
-     * A step.
+     * A step of one figure.
      *
      * @param lastBefore index of the last figure before it
      * @param firstAfter index of the first figure after it: it happened between these two
@@ -46,7 +65,7 @@ public final class StepWatch {
     public record Step(int lastBefore, int firstAfter, int signalled, double size) {}
 
     /**
-     * Watches a series.
+     * Watches a series of one figure by one meter of unknown repeatability.
      *
      * @param panelHours h, in order of time; of one segment: a new baseline is a step that somebody wanted
      * @param figures as many, any unit; luminance as its logarithm
@@ -55,86 +74,176 @@ public final class StepWatch {
      * @throws IllegalArgumentException when the two differ in number
      */
     public static Optional<Step> firstStep(double[] panelHours, double[] figures) {
-        if (panelHours.length != figures.length) {
-            throw new IllegalArgumentException("each figure needs its panel hours, but there are " + figures.length
-                    + " figures and " + panelHours.length + " panel hours");
-        }
-        OptionalInt signal = CHART.signal(residuals(panelHours, figures));
-        return signal.isEmpty() ? Optional.empty() : Optional.of(placed(panelHours, figures, signal.getAsInt()));
+        return watch(oneMeter(panelHours, figures)).steps().stream()
+                .findFirst()
+                .map(step -> new Step(
+                        step.lastBefore(),
+                        step.firstAfter(),
+                        step.signalled(),
+                        step.size().parts().get(0).value()));
+    }
+
+    private static Track oneMeter(double[] panelHours, double[] figures) {
+        return Track.of(
+                panelHours, new double[][] {figures}, Collections.nCopies(panelHours.length, ""), new double[1]);
+    }
+
+    /**
+     * Watches a track.
+     *
+     * @param track of one segment: a new baseline is a step that somebody wanted
+     * @return what was found; nothing with fewer than {@link #LEAST_RUNS} runs. The place of a step is the one that leaves
+     *     the least squares up to the signal, so that later runs do not move it
+     */
+    public static Watched watch(Track track) {
+        StepWatch watch = new StepWatch(track);
+        watch.run();
+        return new Watched(track, watch.columns, watch.meters, watch.signals, watch.taught);
     }
 
     /** Standard normal in control; 0 for those that only teach. */
     static double[] residuals(double[] hours, double[] figures) {
-        double[] residuals = new double[figures.length];
-        List<Integer> taught = new ArrayList<>();
-        for (int i = 0; i < figures.length; i++) {
-            double residual = taught.size() < LEARNING ? 0 : residual(taught, hours, figures, i);
-            residuals[i] = Math.max(-MOST, Math.min(MOST, residual));
-            if (Math.abs(residual) < MOST) {
-                taught.add(i);
-            }
-        }
-        return residuals;
+        StepWatch watch = new StepWatch(oneMeter(hours, figures));
+        watch.run();
+        return watch.residuals[0];
     }
 
-    private static double residual(List<Integer> taught, double[] hours, double[] figures, int i) {
-        double[] x = taught.stream().mapToDouble(k -> hours[k]).toArray();
-        double[] y = taught.stream().mapToDouble(k -> figures[k]).toArray();
-        int n = x.length;
-        double meanX = Arrays.stream(x).average().orElseThrow();
-        double meanY = Arrays.stream(y).average().orElseThrow();
-        double spread = dot(x, meanX, x, meanX);
-        if (spread <= 0) {
-            return 0;
+    private void run() {
+        double[] averages = new double[track.kinds()];
+        Regression learnt = new Regression(track, columns);
+        for (int i = 0; i < track.size(); i++) {
+            if (isNewMeter(i)) {
+                taught[i] = true;
+                learnt = learnAnew(i);
+                continue;
+            }
+            taught[i] = look(learnt, i);
+            if (taught[i]) {
+                learnt.add(i);
+            }
+            if (signals(averages, i)) {
+                place(i);
+                learnt = learnAnew(i);
+                averages = new double[track.kinds()];
+            }
         }
-        double slope = dot(x, meanX, y, meanY) / spread;
-        double squares = Math.max(dot(y, meanY, y, meanY) - slope * slope * spread, 0);
-        double off = hours[i] - meanX;
-        double error = figures[i] - meanY - slope * off;
-        double scatter = Math.sqrt(squares / (n - 2) * (1 + 1.0 / n + off * off / spread));
-        // figures of next to no scatter: rounding must not look like a step
-        double t = error / Math.max(scatter, 1e-9 * (1 + Math.abs(meanY)));
-        double tail = new TDistribution(n - 2).cumulativeProbability(-Math.abs(t));
+    }
+
+    /** The first run of a meter sets its offset; the first meter of all needs none. */
+    private boolean isNewMeter(int i) {
+        if (meters.contains(track.meter(i))) {
+            return false;
+        }
+        meters.add(track.meter(i));
+        if (meters.size() > 1) {
+            double[] column = new double[track.size()];
+            for (int k = 0; k < column.length; k++) {
+                column[k] = track.meter(k) == track.meter(i) ? 1 : 0;
+            }
+            columns.add(column);
+        }
+        return true;
+    }
+
+    private Regression learnAnew(int lastInclusive) {
+        Regression anew = new Regression(track, columns);
+        for (int i = 0; i <= lastInclusive; i++) {
+            if (taught[i]) {
+                anew.add(i);
+            }
+        }
+        return anew;
+    }
+
+    /** Notes the residuals of a run; true when it may teach. */
+    private boolean look(Regression learnt, int i) {
+        if (learnt.freedom() < LEARNING - 2 || !learnt.solves()) {
+            return true;
+        }
+        boolean teaches = true;
+        for (int f = 0; f < residuals.length; f++) {
+            double residual = residual(learnt, f, i);
+            residuals[f][i] = Math.max(-MOST, Math.min(MOST, residual));
+            teaches &= Math.abs(residual) < MOST;
+        }
+        return teaches;
+    }
+
+    private static double residual(Regression learnt, int kind, int i) {
+        int freedom = learnt.freedom();
+        double one = Math.max(Math.sqrt(learnt.rest(kind) / freedom), learnt.leastScatter(kind));
+        double t = learnt.off(kind, i) / (one * Math.sqrt(1 + learnt.variance(learnt.row(i))));
+        double tail = new TDistribution(freedom).cumulativeProbability(-Math.abs(t));
         return tail < 1e-12 ? Math.copySign(7, t) : Math.copySign(Normal.quantile(tail), t);
     }
 
-    private static double dot(double[] a, double meanA, double[] b, double meanB) {
-        double sum = 0;
-        for (int i = 0; i < a.length; i++) {
-            sum += (a[i] - meanA) * (b[i] - meanB);
+    private boolean signals(double[] averages, int i) {
+        boolean signal = false;
+        for (int f = 0; f < averages.length; f++) {
+            averages[f] = LAMBDA * residuals[f][i] + (1 - LAMBDA) * averages[f];
+            signal |= averages[f] > CHART.upper() || averages[f] < CHART.lower();
         }
-        return sum;
+        return signal;
     }
 
-    private static Step placed(double[] hours, double[] figures, int signalled) {
-        double[] y = withoutLine(hours, Arrays.copyOf(figures, signalled + 1));
-        Step best = new Step(signalled - 1, signalled, signalled, 0);
-        double most = -1;
-        for (int first = 2; first <= signalled; first++) {
-            double[] after = new double[signalled + 1];
-            Arrays.fill(after, first, after.length, 1);
-            double[] d = withoutLine(hours, after);
-            double own = dot(d, 0, d, 0);
-            double size = own > 1e-9 ? dot(d, 0, y, 0) / own : 0;
-            if (size * size * own > most) {
-                most = size * size * own;
-                best = new Step(first - 1, first, signalled, size);
-            }
+    /** Takes in what raised the signal: the bend of the line, or the step whose place explains most. */
+    private void place(int signalled) {
+        Regression all = new Regression(track, columns);
+        for (int i = 0; i <= signalled; i++) {
+            all.add(i);
         }
-        return best;
+        double[] variances = variances(all);
+        int from = signals.isEmpty() ? 2 : signals.get(signals.size() - 1).firstAfter() + 1;
+        double[] explained = new double[signalled + 1];
+        int best = signalled;
+        for (int first = from; first <= signalled; first++) {
+            explained[first] = all.trial(Regression.step(track, first)).explains(variances);
+            best = explained[first] > explained[best] ? first : best;
+        }
+        double[] square = square();
+        if (!bent && all.trial(square).explains(variances) > explained[best]) {
+            bent = true;
+            columns.add(square);
+        } else {
+            takeIn(best, explained, signalled);
+        }
+        for (int i = best; i <= signalled; i++) {
+            taught[i] = true;
+        }
     }
 
-    /** What a least-squares line over the hours leaves. */
-    private static double[] withoutLine(double[] hours, double[] values) {
-        double[] x = Arrays.copyOf(hours, values.length);
-        double meanX = Arrays.stream(x).average().orElseThrow();
-        double meanY = Arrays.stream(values).average().orElseThrow();
-        double spread = dot(x, meanX, x, meanX);
-        double slope = spread > 0 ? dot(x, meanX, values, meanY) / spread : 0;
-        double[] rest = new double[values.length];
-        for (int i = 0; i < rest.length; i++) {
-            rest[i] = values[i] - meanY - slope * (x[i] - meanX);
+    /** Between runs of other meters the place is not told where all are as good: it lies between the first and the last. */
+    private void takeIn(int best, double[] explained, int signalled) {
+        int first = best;
+        int last = best;
+        while (first > 1 && isAsGood(explained[first - 1], explained[best])) {
+            first--;
         }
-        return rest;
+        while (last < signalled && isAsGood(explained[last + 1], explained[best])) {
+            last++;
+        }
+        signals.add(new Watched.Signal(first - 1, last, signalled, columns.size()));
+        columns.add(Regression.step(track, last));
+    }
+
+    private static boolean isAsGood(double explained, double best) {
+        return explained > 0 && best - explained <= 1e-9 * best;
+    }
+
+    private double[] square() {
+        double[] hours = columns.get(1);
+        double[] square = new double[hours.length];
+        for (int i = 0; i < square.length; i++) {
+            square[i] = hours[i] * hours[i];
+        }
+        return square;
+    }
+
+    private static double[] variances(Regression all) {
+        double[] variances = new double[all.kinds()];
+        for (int f = 0; f < variances.length; f++) {
+            variances[f] = Math.max(all.rest(f) / Math.max(all.freedom(), 1), Math.pow(all.leastScatter(f), 2));
+        }
+        return variances;
     }
 }
