@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import panelbook.colorimetry.signal.Reading;
 import panelbook.colorimetry.simulation.Primaries;
 import panelbook.colorimetry.simulation.SimulatedDisplay;
@@ -54,7 +55,7 @@ public final class DemoFacility {
     public static final String FAR_BUT_MATCHED = NAME + "/Alder/A3 assist/" + DemoDisplay.PRESET;
 
     private static final String OPERATOR = "Ilva";
-    private static final String CALIBRATOR = "Joris";
+    static final String CALIBRATOR = "Joris";
     private static final Duration VISIT_BEFORE_NOW = Duration.ofDays(40);
     private static final Duration SECOND_VISIT_BEFORE_NOW = Duration.ofDays(20);
     private static final Duration CHECK_BEFORE_NOW = Duration.ofDays(1);
@@ -88,6 +89,7 @@ public final class DemoFacility {
     private final Instant now;
     private final List<DemoRun> runs = new ArrayList<>();
     private final DemoVisit secondVisit;
+    private final DemoRecord record;
 
     private DemoFacility(Instant now) {
         this.now = now.truncatedTo(ChronoUnit.HOURS);
@@ -103,6 +105,8 @@ public final class DemoFacility {
                 HOURS_TO_SECOND_VISIT);
         runs.addAll(secondVisit.runs());
         checks();
+        record = new DemoRecord(DISPLAYS, visit, this.now);
+        runs.addAll(record.runs());
     }
 
     /**
@@ -115,7 +119,7 @@ public final class DemoFacility {
     }
 
     /**
-     * Writes the files of the demo: {@code facility.yaml}, {@code sign-offs.tsv} and a folder of run files for each step.
+     * Writes the files of the demo: {@code facility.yaml}, two tables of sign-offs and a folder of run files for each step.
      *
      * @param arguments folder, then the moment that the story ends at (ISO 8601; the present when absent)
      */
@@ -126,7 +130,7 @@ public final class DemoFacility {
 
     /** What the facility consists of. */
     public FacilityBook book() {
-        var rooms = DISPLAYS.stream()
+        var rooms = everywhere()
                 .collect(Collectors.groupingBy(DemoDisplay::room, java.util.TreeMap::new, Collectors.toList()))
                 .entrySet()
                 .stream()
@@ -146,6 +150,11 @@ public final class DemoFacility {
     /** All runs, in the order in which they come in. */
     public List<DemoRun> runs() {
         return List.copyOf(runs);
+    }
+
+    /** The matches signed after the runs of {@link DemoStep#RECORD}. */
+    public List<DemoSignOff> earlierSignOffs() {
+        return record.signOffs(OPERATOR);
     }
 
     /** The runs of one step. */
@@ -172,15 +181,20 @@ public final class DemoFacility {
     }
 
     /**
-     * Writes {@code facility.yaml}, {@code sign-offs.tsv} and the run files.
+     * Writes {@code facility.yaml}, the tables of sign-offs and the run files.
      *
      * @param folder made when it is not there; files of the same names are replaced
      */
     public void write(Path folder) throws IOException {
         Files.createDirectories(folder);
         Files.writeString(folder.resolve("facility.yaml"), DemoYaml.of(book()));
-        Files.writeString(folder.resolve("sign-offs.tsv"), signOffTable());
+        Files.writeString(folder.resolve("earlier-sign-offs.tsv"), table(earlierSignOffs()));
+        Files.writeString(folder.resolve("sign-offs.tsv"), table(signOffs()));
         Files.write(folder.resolve("match.steps"), matchLines());
+        var bookings = Files.createDirectories(folder.resolve("bookings"));
+        for (var calendar : DemoBookings.calendars(now).entrySet()) {
+            Files.writeString(bookings.resolve(calendar.getKey() + ".ics"), calendar.getValue());
+        }
         for (var run : runs) {
             var file = folder.resolve(run.step().folder()).resolve(run.fileName());
             Files.createDirectories(file.getParent());
@@ -190,8 +204,8 @@ public final class DemoFacility {
         }
     }
 
-    private String signOffTable() {
-        return signOffs().stream()
+    private static String table(List<DemoSignOff> signOffs) {
+        return signOffs.stream()
                 .map(s -> String.join(
                                 "\t",
                                 s.follower(),
@@ -251,7 +265,7 @@ public final class DemoFacility {
                 display.target().colorimetric(), display.target().patches(), hours, DemoMeter.DISC.truth(), random);
     }
 
-    private static RunFile file(RunMetadata metadata, List<Reading> readings) {
+    static RunFile file(RunMetadata metadata, List<Reading> readings) {
         var file = RunFile.builder(metadata);
         for (var reading : readings) {
             var patch = reading.patch();
@@ -262,8 +276,15 @@ public final class DemoFacility {
     }
 
     private static String fileName(DemoDisplay display, RunFileFormat format) {
-        return (display.room() + " " + display.name()).toLowerCase(Locale.ROOT).replace(' ', '-')
-                + (format == RunFileFormat.CSV ? ".csv" : ".txt");
+        return fileStem(display) + (format == RunFileFormat.CSV ? ".csv" : ".txt");
+    }
+
+    static String fileStem(DemoDisplay display) {
+        return (display.room() + " " + display.name()).toLowerCase(Locale.ROOT).replace(' ', '-');
+    }
+
+    private static Stream<DemoDisplay> everywhere() {
+        return Stream.concat(DISPLAYS.stream(), DemoRecord.displays().stream());
     }
 
     private static DemoDisplay display(String name) {
@@ -279,8 +300,8 @@ public final class DemoFacility {
                         .anyMatch(other -> other.matched() && heroOf(other).equals(display));
     }
 
-    private static DemoDisplay heroOf(DemoDisplay follower) {
-        return DISPLAYS.stream()
+    static DemoDisplay heroOf(DemoDisplay follower) {
+        return everywhere()
                 .filter(display -> display.hero()
                         && display.room().equals(follower.room())
                         && display.target() == follower.target())

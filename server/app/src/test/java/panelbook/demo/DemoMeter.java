@@ -4,7 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
-import java.util.List;
+import java.util.stream.Stream;
 import panelbook.colorimetry.simulation.Instrument;
 import panelbook.wire.CertificateEntry;
 import panelbook.wire.InstrumentEntry;
@@ -46,9 +46,13 @@ enum DemoMeter {
         return truth;
     }
 
-    /** What the book says of it; the certificate was issued well before {@code now} and holds for a year. */
+    /** What the book says of it; a certificate was issued well before {@code now} and one in each of the two years before; each holds for a year. */
     InstrumentEntry entry(Instant now) {
-        LocalDate issued = LocalDate.ofInstant(now.minus(SINCE_CERTIFICATE), ZoneOffset.UTC);
+        LocalDate last = LocalDate.ofInstant(now.minus(SINCE_CERTIFICATE), ZoneOffset.UTC);
+        var certificates = Stream.of(last.minusYears(2), last.minusYears(1), last)
+                .map(issued ->
+                        new CertificateEntry("QW-" + issued + "-" + (ordinal() + 1), issued, issued.plusYears(1)))
+                .toList();
         return new InstrumentEntry(
                 label,
                 kind,
@@ -58,6 +62,6 @@ enum DemoMeter {
                 COVERAGE_FACTOR * truth.statedChromaticity(),
                 truth.chromaticityNoise(),
                 truth.floor(),
-                List.of(new CertificateEntry("QW-" + issued + "-" + (ordinal() + 1), issued, issued.plusYears(1))));
+                certificates);
     }
 }
