@@ -14,6 +14,7 @@ create table calibrator (
     skills           jsonb  not null check (jsonb_typeof(skills) = 'array'),
     week             jsonb  not null check (jsonb_typeof(week) = 'array'),
     retired_at       timestamptz,
+    retirement_reason text  check (length(retirement_reason) <= 10000),
     version          bigint not null default 0
 );
 comment on column calibrator.skills is 'panel technologies that they calibrate; none means all';
@@ -101,6 +102,7 @@ create table plan (
     made_at     timestamptz not null,
     made_by     text        not null
 );
+comment on column plan.summary is 'what was answered when it was made';
 
 create table visit (
     id            uuid primary key,
@@ -153,4 +155,5 @@ begin
         execute format('create trigger audit after insert or update or delete on %I for each row execute function keep_audit()', t);
     end loop;
 end $$;
+create trigger audit after insert or update or delete on travel_time for each row execute function keep_audit('one_facility_id');
 create trigger audit after insert or update or delete on room_planning for each row execute function keep_audit('room_id');

@@ -119,6 +119,23 @@ class RolesTest extends ServiceTest {
             PUT /advice/{id}                    EC
             POST /advice/{id}/retirement        EC
             POST /matches/{id}/withdrawal       EC
+            POST /calibrators                   E
+            GET /calibrators                    ECM
+            GET /calibrators/{id}               ECM
+            PUT /calibrators/{id}               E
+            POST /calibrators/{id}/retirement   E
+            POST /calibrators/{id}/absences     E
+            GET /calibrators/{id}/absences      ECM
+            POST /absences/{id}/cancellation    E
+            POST /holidays                      E
+            GET /holidays                       ECM
+            POST /holidays/{id}/cancellation    E
+            GET /travel-times                   ECM
+            PUT /travel-times/{one}/{other}     E
+            GET /work-durations                 ECM
+            PUT /work-durations                 E
+            GET /rooms/{id}/planning            ECM
+            PUT /rooms/{id}/planning            E
             GET /alerts                         ECM
             GET /alerts/{id}                    ECM
             POST /alerts/{id}/acknowledgement   EC
