@@ -56,7 +56,12 @@ class StepsTest extends ServiceTest {
         var taken = first.plus(WEEK.multipliedBy(week));
         var ageing = dimmed(Math.exp(-0.001 * week + 0.001 * noise.nextGaussian()));
         var run = studio.run(
-                preset, meter, week == 0 ? Purpose.AS_LEFT : Purpose.CHECK, taken, 60, xyz -> ageing.apply(bend.apply(xyz)));
+                preset,
+                meter,
+                week == 0 ? Purpose.AS_LEFT : Purpose.CHECK,
+                taken,
+                60,
+                xyz -> ageing.apply(bend.apply(xyz)));
         return Studio.atPanelHours(run, 1000 + 50 * week);
     }
 
@@ -104,7 +109,10 @@ class StepsTest extends ServiceTest {
                 .contains("Nothing else in the room stepped so then (Follower/User 1)")
                 .contains("Followers matched to it: " + studio.name() + "/Grading 1/Follower/User 1.");
         assertThat(alert.followers()).extracting(f -> f.presetId()).containsExactly(follower);
-        assertThat(alert.holds()).as("what it explains").extracting(h -> h.cause()).contains(AlertCause.MOVED);
+        assertThat(alert.holds())
+                .as("what it explains")
+                .extracting(h -> h.cause())
+                .contains(AlertCause.MOVED);
         var finding = alert.findings().get(0);
         assertThat(finding.metric()).isEqualTo(Metric.STEP_LUMINANCE);
         assertThat(finding.value()).isBetween(7.5, 8.5);
@@ -162,7 +170,10 @@ class StepsTest extends ServiceTest {
             }
         }
 
-        assertThat(speaking()).extracting(Alert::subjectId).as("who is said to be at fault").containsExactly(studio.room());
+        assertThat(speaking())
+                .extracting(Alert::subjectId)
+                .as("who is said to be at fault")
+                .containsExactly(studio.room());
         var alert = whole(speaking().get(0));
         assertThat(alert.subject()).isEqualTo(studio.name() + "/Grading 1");
         assertThat(alert.followers()).extracting(f -> f.presetId()).containsExactlyInAnyOrderElementsOf(all);
@@ -181,21 +192,19 @@ class StepsTest extends ServiceTest {
             studio.upload(week(elsewhere.hero(), studio.instrument(), week, bend));
         }
 
-        var alert = engineer()
-                .get("/alerts?cause=stepped&limit=500")
-                .asPageOf(Alert.class)
-                .items()
-                .stream()
+        var alert = engineer().get("/alerts?cause=stepped&limit=500").asPageOf(Alert.class).items().stream()
                 .filter(a -> a.subjectId().equals(studio.instrument()))
                 .toList();
         assertThat(alert).as("alerts on the meter").hasSize(1);
         assertThat(alert.get(0).headline())
-                .startsWith("Every display that " + studio.name() + " meter measured on both sides stepped alike, 2 displays")
+                .startsWith("Every display that " + studio.name()
+                        + " meter measured on both sides stepped alike, 2 displays")
                 .contains("points at the meter, not at the displays");
         assertThat(speaking()).as("alerts in the room that speak").isEmpty();
-        assertThat(open(AlertCause.STEPPED)).allSatisfy(held -> assertThat(held.heldBy())
-                .as("what holds back %s", held.headline())
-                .isEqualTo(alert.get(0).id()));
+        assertThat(open(AlertCause.STEPPED))
+                .allSatisfy(held -> assertThat(held.heldBy())
+                        .as("what holds back %s", held.headline())
+                        .isEqualTo(alert.get(0).id()));
     }
 
     @Test
@@ -220,7 +229,10 @@ class StepsTest extends ServiceTest {
         var other = studio.meter(UUID.randomUUID(), studio.name() + " second", Instant.parse("2036-01-01T00:00:00Z"));
         for (var week = 0; week < 14; week++) {
             studio.upload(week(
-                    studio.hero(), week < 11 ? studio.instrument() : other, week, week < 11 ? asAimed() : dimmed(1.03)));
+                    studio.hero(),
+                    week < 11 ? studio.instrument() : other,
+                    week,
+                    week < 11 ? asAimed() : dimmed(1.03)));
         }
         assertThat(open(AlertCause.STEPPED)).isEmpty();
         assertThat(about(other)).isEmpty();
@@ -273,9 +285,7 @@ class StepsTest extends ServiceTest {
                     .expect(201);
         }
         assertThat(open(AlertCause.STEPPED)).isEmpty();
-        assertThat(engineer()
-                        .get("/presets/" + studio.hero() + "/findings")
-                        .asListOf(Finding.class))
+        assertThat(engineer().get("/presets/" + studio.hero() + "/findings").asListOf(Finding.class))
                 .extracting(Finding::rule)
                 .doesNotContain(Rule.STEP);
     }
@@ -323,11 +333,7 @@ class StepsTest extends ServiceTest {
     }
 
     private List<Alert> about(UUID subject) {
-        return engineer()
-                .get("/alerts?cause=stepped&limit=500")
-                .asPageOf(Alert.class)
-                .items()
-                .stream()
+        return engineer().get("/alerts?cause=stepped&limit=500").asPageOf(Alert.class).items().stream()
                 .filter(alert -> alert.subjectId().equals(subject) && alert.state() != AlertState.CLOSED)
                 .toList();
     }
