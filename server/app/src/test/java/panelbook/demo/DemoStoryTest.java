@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -30,6 +31,9 @@ import panelbook.wire.files.RunIds;
 /** The story that the try script tells, through the service's own door. */
 @TestInstance(TestInstance.Lifecycle.PER_CLASS)
 class DemoStoryTest extends ServiceTest {
+    /** Rooms that only {@link DemoRecord} tells of. */
+    private static final Set<String> FURTHER_ROOMS = Set.of("Fir", "Gorse", "Hazel");
+
     private final Map<String, RunVerdict> verdicts = new HashMap<>();
     private final Map<String, UUID> matchRuns = new HashMap<>();
     private DemoFacility demo;
@@ -84,10 +88,8 @@ class DemoStoryTest extends ServiceTest {
     @Test
     void theRoomsWithoutAnAlertMayBeBooked() {
         var states = new HashMap<String, ReadinessState>();
-        engineer()
-                .get("/facilities/" + facility + "/readiness")
-                .as(FacilityReadiness.class)
-                .rooms()
+        engineer().get("/facilities/" + facility + "/readiness").as(FacilityReadiness.class).rooms().stream()
+                .filter(room -> !FURTHER_ROOMS.contains(room.room()))
                 .forEach(room -> {
                     states.put(room.room(), room.state());
                     assertThat(room.reasons().isEmpty())
