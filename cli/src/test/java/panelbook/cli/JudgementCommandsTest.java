@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.UUID;
 import org.junit.jupiter.api.Test;
 
 /** Matches, trims, alerts, findings and readiness: what is asked of the service and what is shown. */
@@ -274,6 +275,73 @@ class JudgementCommandsTest extends CommandTest {
         assertThat(desk.type("room", "readiness", "--facility", "North")).isEqualTo(3);
         assertThat(desk.lines()).hasSize(2);
         fails(2, "Name a room, or a facility by --facility.", "room", "readiness");
+    }
+
+    @Test
+    void whatAnAlertHoldsBackIsListedBelowItAndShownWithIt() {
+        var step = new LinkedHashMap<>(alert("stepped", "North/Suite 1/Main/HDR", "It stepped"));
+        var moved = new LinkedHashMap<>(alert("moved", "North/Suite 1/Main/HDR", "It moved"));
+        var due = alert("recalibration-due", "North/Suite 1/Client/HDR", "It is due");
+        var elsewhere = new LinkedHashMap<>(alert("moved", "North/Suite 2/Main/HDR", "It moved, too"));
+        moved.put("heldBy", step.get("id"));
+        elsewhere.put("heldBy", UUID.randomUUID().toString());
+        step.put(
+                "holds",
+                List.of(Map.of(
+                        "id", moved.get("id"),
+                        "cause", "moved",
+                        "state", "open",
+                        "subject", "North/Suite 1/Main/HDR",
+                        "headline", "It moved")));
+        var all = new LinkedHashMap<String, Map<String, Object>>();
+        List.of(moved, due, elsewhere, step).forEach(alert -> all.put((String) alert.get("id"), alert));
+        stub.things.put("alerts", all);
+
+        done("alert", "list");
+        assertThat(desk.lines())
+                .extracting(line -> line.split("\t")[2] + " " + line.split("\t")[1])
+                .as("newest first, but what is held back right below what explains it; nothing left out")
+                .containsExactly(
+                        "North/Suite 1/Client/HDR recalibration-due",
+                        "North/Suite 2/Main/HDR moved",
+                        "North/Suite 1/Main/HDR stepped",
+                        "North/Suite 1/Main/HDR moved");
+        assertThat(desk.lines().get(3).split("\t")[7]).as("held by").isEqualTo(step.get("id"));
+        desk.terminal = true;
+        done("alert", "list");
+        assertThat(desk.lines().get(0)).contains("SUBJECT", "HELD BY");
+        assertThat(desk.lines().get(4)).contains("    North/Suite 1/Main/HDR");
+        desk.terminal = false;
+        done("alert", "show", (String) step.get("id"));
+        assertThat(desk.out).contains("open\tmoved\tNorth/Suite 1/Main/HDR\t" + moved.get("id") + "\tIt moved");
+        done("alert", "show", (String) moved.get("id"));
+        assertThat(desk.out).contains("HELD BY\t" + step.get("id"));
+        done("alert", "list", "--speaking");
+        assertThat(desk.lines())
+                .extracting(line -> line.split("\t")[1])
+                .containsExactly("recalibration-due", "stepped");
+    }
+
+    private static Map<String, Object> alert(String cause, String subject, String headline) {
+        return Map.of(
+                "id",
+                UUID.randomUUID().toString(),
+                "version",
+                0,
+                "cause",
+                cause,
+                "state",
+                "open",
+                "headline",
+                headline,
+                "subject",
+                subject,
+                "subjectId",
+                ALERT,
+                "openedAt",
+                TIME,
+                "updatedAt",
+                TIME);
     }
 
     @Test

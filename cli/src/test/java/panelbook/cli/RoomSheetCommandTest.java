@@ -67,6 +67,8 @@ class RoomSheetCommandTest extends CommandTest {
     private static final UUID MATCH = UUID.randomUUID();
     private static final UUID OTHER_MATCH = UUID.randomUUID();
     private static final UUID AS_LEFT = UUID.randomUUID();
+    private static final UUID HELD_ALERT = UUID.randomUUID();
+    private static final UUID HOLDING_ALERT = UUID.randomUUID();
 
     @TempDir
     Path elsewhere;
@@ -89,7 +91,10 @@ class RoomSheetCommandTest extends CommandTest {
                 .contains(
                         "ROOM SHEET room North/Suite 1 as of 2026-03-31 12:00 Europe/Lisbon readiness not-ready",
                         "reason ready-with-remarks: Client/HDR: It was never matched to the hero of the room.",
-                        "ALERTS Client/HDR acknowledged moved: Peak luminance fell by 30 %.",
+                        "ALERTS Client/HDR acknowledged recalibration-due: It was calibrated 70 days ago.",
+                        "acknowledged stepped: Peak luminance stepped by 30 %. since 2026-03-31 12:00; alert "
+                                + HOLDING_ALERT
+                                + " held back moved: Peak luminance fell by 30 %. explained by stepped on Client/HDR since",
                         "TARGET HDR 1000 aim P3 primaries, white D65; PQ, full range, 10 bit; peak 1000 cd/m², black 0.005 cd/m²",
                         "judged by House; warm up 30 minutes before measuring",
                         "Main/HDR role hero; M-31, oled",
@@ -262,6 +267,29 @@ class RoomSheetCommandTest extends CommandTest {
         stub.things.get("rooms").get(room.toString()).put("sheet", sheet);
     }
 
+    private Alert alert(UUID id, AlertCause cause, String headline, Instant at, UUID heldBy) {
+        return new Alert(
+                id,
+                cause,
+                AlertState.ACKNOWLEDGED,
+                headline,
+                "North/Suite 1/Client/HDR",
+                FOLLOWER,
+                null,
+                room,
+                "Suite 1",
+                at,
+                at,
+                at,
+                null,
+                List.of(),
+                List.of(),
+                List.of(),
+                heldBy,
+                List.of(),
+                0);
+    }
+
     private RoomSheet sheet(Instant at, LocalDate certifiedUntil) {
         return new RoomSheet(
                 new Room(room, UUID.randomUUID(), "North", "Suite 1", "Europe/Lisbon", null, 0),
@@ -306,26 +334,15 @@ class RoomSheetCommandTest extends CommandTest {
                                         "Mara",
                                         null))),
                         new SheetDisplay(display(MAIN, "Main", "M-31", "oled", "S 1", 10_420.0), List.of())),
-                List.of(new Alert(
-                        UUID.randomUUID(),
-                        AlertCause.MOVED,
-                        AlertState.ACKNOWLEDGED,
-                        "Peak luminance fell by 30 %.",
-                        "North/Suite 1/Client/HDR",
-                        FOLLOWER,
-                        null,
-                        room,
-                        "Suite 1",
-                        at,
-                        at,
-                        at,
-                        null,
-                        List.of(),
-                        List.of(),
-                        List.of(),
-                        null,
-                        List.of(),
-                        0)),
+                List.of(
+                        alert(HELD_ALERT, AlertCause.MOVED, "Peak luminance fell by 30 %.", at, HOLDING_ALERT),
+                        alert(
+                                UUID.randomUUID(),
+                                AlertCause.RECALIBRATION_DUE,
+                                "It was calibrated 70 days ago.",
+                                at,
+                                null),
+                        alert(HOLDING_ALERT, AlertCause.STEPPED, "Peak luminance stepped by 30 %.", at, null)),
                 List.of(
                         match(MATCH, "Mara", new Trim("gain.red", "all", -2), new Trim("bias.blue", "low", 1)),
                         match(OTHER_MATCH, "Ilse", new Trim("gain.red", "all", 1))),

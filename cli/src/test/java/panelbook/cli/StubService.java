@@ -130,15 +130,20 @@ final class StubService implements AutoCloseable {
 
     /** Lets an alert event happen. */
     long event(String headline) {
+        return event(headline, "opened", false, null);
+    }
+
+    /** Lets an alert event of a kind happen. */
+    long event(String headline, String kind, boolean heldBack, String note) {
         synchronized (events) {
             var sequence = events.size() + 1L;
-            events.add(Map.of(
+            var event = new LinkedHashMap<String, Object>(Map.of(
                     "sequence",
                     sequence,
                     "alertId",
                     "0f7e3a44-0000-4000-8000-6b1d2c3e4f50",
                     "kind",
-                    "opened",
+                    kind,
                     "cause",
                     "moved",
                     "subject",
@@ -149,6 +154,9 @@ final class StubService implements AutoCloseable {
                     "assessment",
                     "headline",
                     headline));
+            event.put("heldBack", heldBack);
+            event.put("note", note);
+            events.add(event);
             events.notifyAll();
             return sequence;
         }
@@ -355,6 +363,7 @@ final class StubService implements AutoCloseable {
             var wanted = filter.getValue();
             var right = switch (filter.getKey()) {
                 case "limit", "after", "retired" -> true;
+                case "held" -> wanted.contains(String.valueOf(thing.get("heldBy") != null));
                 case "path" ->
                     ("/" + thing.get("facility") + "/" + thing.get("room") + "/" + thing.get("display") + "/"
                                     + thing.get("name"))

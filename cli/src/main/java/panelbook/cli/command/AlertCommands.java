@@ -17,6 +17,7 @@ import panelbook.wire.AlertState;
 import panelbook.wire.Closure;
 import panelbook.wire.Decision;
 import panelbook.wire.Finding;
+import panelbook.wire.HeldAlert;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -28,7 +29,17 @@ final class AlertCommands {
 
     private AlertCommands() {}
 
-    @Command(footer = {"  panelbook alert list", "  panelbook alert list --state closed --room \"Suite 1\""})
+    @Command(
+            footer = {
+                "  panelbook alert list",
+                "  panelbook alert list --speaking",
+                "  panelbook alert list --state closed --room \"Suite 1\""
+            },
+            description = {
+                "",
+                "What an alert explains it holds back: those stand below it, indented, and nobody is woken for them. When it is "
+                        + "closed they speak for themselves again."
+            })
     static final class ListAll extends Listing<Alert> {
         @Option(
                 names = "--state",
@@ -47,9 +58,13 @@ final class AlertCommands {
         @Option(
                 names = "--cause",
                 paramLabel = "CAUSE",
-                description = "moved, off-target, recalibration-due, certificate-expired or match-in-question.")
+                description =
+                        "moved, off-target, recalibration-due, certificate-expired, match-in-question or stepped.")
         @Nullable
         String cause;
+
+        @Option(names = "--speaking", description = "Leave out those that another alert explains.")
+        boolean speaking;
 
         @Override
         View<Alert> view() {
@@ -57,8 +72,20 @@ final class AlertCommands {
         }
 
         @Override
+        List<Column<Alert>> columns() {
+            return at().personReadsOut()
+                    ? Views.alertsIndented()
+                    : Views.alerts().columns();
+        }
+
+        @Override
+        List<Alert> inOrder(List<Alert> alerts) {
+            return HeldBack.belowTheirHolders(alerts);
+        }
+
+        @Override
         String path() {
-            var path = "/alerts";
+            var path = speaking ? with("/alerts", "held", "false") : "/alerts";
             for (var state : states) {
                 path = with(
                         path,
@@ -105,12 +132,22 @@ final class AlertCommands {
             if (!shown.followers().isEmpty()) {
                 printer().list(AffectedFollower.class, shown.followers(), FOLLOWERS);
             }
+            if (!shown.holds().isEmpty()) {
+                printer().list(HeldAlert.class, shown.holds(), HELD);
+            }
             if (!shown.findings().isEmpty()) {
                 printer().list(Finding.class, shown.findings(), Views.findings().columns());
             }
             printer()
                     .list(AlertEvent.class, shown.history(), Views.alertEvents().columns());
         }
+
+        private static final List<Column<HeldAlert>> HELD = List.of(
+                of("HOLDS BACK", HeldAlert::state),
+                of("CAUSE", HeldAlert::cause),
+                of("SUBJECT", HeldAlert::subject),
+                of("ID", HeldAlert::id),
+                of("HEADLINE", HeldAlert::headline));
 
         private static final List<Column<AffectedFollower>> FOLLOWERS =
                 List.of(of("FOLLOWER", AffectedFollower::preset), of("RESIDUAL", AffectedFollower::text));

@@ -1,6 +1,8 @@
 package panelbook.cli.command;
 
+import java.util.List;
 import panelbook.cli.service.Service;
+import panelbook.cli.terminal.Column;
 import panelbook.cli.terminal.Failure;
 import picocli.CommandLine.Option;
 
@@ -19,6 +21,16 @@ abstract class Listing<T extends Record> extends Action {
     /** Path and query of the list; asked once. */
     abstract String path();
 
+    /** The columns of the list. */
+    List<Column<T>> columns() {
+        return view().columns();
+    }
+
+    /** The order in which they are shown. */
+    List<T> inOrder(List<T> items) {
+        return items;
+    }
+
     /** What a person hears when there is none. */
     abstract String none();
 
@@ -29,7 +41,7 @@ abstract class Listing<T extends Record> extends Action {
         }
         printer().checkFields(view().type());
         var page = service().pages(view().type(), path(), limit);
-        printer().list(view().type(), page.items(), view().columns());
+        printer().list(view().type(), inOrder(page.items()), columns());
         if (page.items().isEmpty() && at().personReadsErr()) {
             printer().say(none());
         } else if (page.next() != null) {

@@ -133,13 +133,22 @@ final class SheetText {
         if (sheet.alerts().isEmpty()) {
             say("none", "No alert is open.");
         }
-        for (var alert : sheet.alerts()) {
+        for (var alert : HeldBack.belowTheirHolders(sheet.alerts())) {
             about(here(alert.subject()));
-            say(alert.state().toString(), alert.cause() + ": " + alert.headline());
+            say(
+                    alert.heldBy() == null ? alert.state().toString() : "held back",
+                    alert.cause() + ": " + alert.headline());
             followers(alert);
+            explainedBy(alert);
             say("since", moment(alert.openedAt()) + "; alert " + alert.id());
         }
         about("");
+    }
+
+    private void explainedBy(Alert alert) {
+        sheet.alerts().stream()
+                .filter(other -> other.id().equals(alert.heldBy()))
+                .forEach(holder -> say("explained", "by " + holder.cause() + " on " + here(holder.subject())));
     }
 
     private void followers(Alert alert) {

@@ -7,6 +7,7 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Paths;
+import panelbook.cli.terminal.Column;
 import panelbook.wire.AgreedOffset;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertEvent;
@@ -424,6 +425,7 @@ final class Views {
                         of("UPDATED", Alert::updatedAt),
                         of("FOLLOWERS", a -> a.followers().size()),
                         of("ID", Alert::id),
+                        of("HELD BY", Alert::heldBy),
                         of("HEADLINE", Alert::headline)),
                 List.of(
                         of("STATE", Alert::state),
@@ -435,7 +437,17 @@ final class Views {
                         of("UPDATED", Alert::updatedAt),
                         of("ACKNOWLEDGED", Alert::acknowledgedAt),
                         of("CLOSED", Alert::closedAt),
+                        of("HELD BY", Alert::heldBy),
                         of("ID", Alert::id)));
+    }
+
+    /** As a list of alerts, what is held back set in from what speaks for itself. */
+    static List<Column<Alert>> alertsIndented() {
+        return alerts().columns().stream()
+                .map(column -> column.title().equals("SUBJECT")
+                        ? of(column.title(), (Alert a) -> (a.heldBy() == null ? "" : "  ") + a.subject())
+                        : column)
+                .toList();
     }
 
     static View<AlertEvent> alertEvents() {
@@ -450,6 +462,7 @@ final class Views {
                         of("ALERT", AlertEvent::alertId),
                         of("BY", AlertEvent::by),
                         of("HEADLINE", AlertEvent::headline),
+                        of("HELD BACK", e -> e.heldBack() ? "held back" : null),
                         of("NOTE", AlertEvent::note)));
     }
 

@@ -9,9 +9,10 @@ import org.jspecify.annotations.Nullable;
  * A finding that needs a person, from opening to closing.
  *
  * @param subject path of the preset or room, or name of the instrument
+ * @param openedAt when it was opened; when its cause came back, when it was opened again last
  * @param findings that hold it open, or held it last; only when one alert is asked for
  * @param history only when one alert is asked for
- * @param heldBy the alert that explains this one; null when it speaks for itself
+ * @param heldBy the alert that explains this one, or did when this one closed; null when it speaks for itself
  * @param holds open alerts that this one explains
  * @param version ETag
  */

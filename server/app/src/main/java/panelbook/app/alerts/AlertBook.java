@@ -5,6 +5,7 @@ import java.sql.SQLException;
 import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
@@ -18,7 +19,16 @@ import tools.jackson.databind.json.JsonMapper;
 @Component
 public class AlertBook {
 
-    static final String SELECT = "select a.*, r.name as room from alert a left join room r on r.id = a.room_id ";
+    static final String SELECT = """
+            select a.*, r.name as room, held.alerts as holds
+            from alert a left join room r on r.id = a.room_id
+            left join lateral (select jsonb_agg(jsonb_build_object(
+                                          'id', h.id, 'cause', h.cause,
+                                          'state', case when h.acknowledged_at is null then 'open' else 'acknowledged' end,
+                                          'subject', h.detail ->> 'subject', 'headline', h.headline)
+                                      order by h.opened_at, h.id) as alerts
+                               from alert h where h.held_by = a.id and h.closed_at is null) held on true
+            """;
 
     private final AlertLog log;
     private final JdbcClient jdbc;
@@ -30,10 +40,15 @@ public class AlertBook {
         this.json = json;
     }
 
-    /** Alerts that are not closed, in a room or on one of the subjects, newest first, without findings and history. */
+    /**
+     * Alerts that are not closed, in a room or on one of the subjects, and those that hold one of them back, newest first,
+     * without findings and history.
+     */
     public List<Alert> openIn(UUID roomId, Collection<UUID> subjectIds) {
         return jdbc.sql(SELECT + """
-                        where a.closed_at is null and (a.room_id = :room or a.subject_id = any (:subjects))
+                        where a.closed_at is null
+                          and (a.room_id = :room or a.subject_id = any (:subjects)
+                               or a.id in (select b.held_by from alert b where b.closed_at is null and b.room_id = :room))
                         order by a.opened_at desc, a.id desc
                         """)
                 .param("room", roomId)
@@ -42,19 +57,8 @@ public class AlertBook {
                 .list();
     }
 
-    private List<HeldAlert> heldBy(UUID holder) {
-        return jdbc.sql("""
-                        select id, cause, acknowledged_at, headline, detail ->> 'subject' as subject from alert
-                        where held_by = :holder and closed_at is null order by opened_at, id
-                        """)
-                .param("holder", holder)
-                .query((row, n) -> new HeldAlert(
-                        Rows.id(row, "id"),
-                        Words.of(AlertCause.class, row.getString("cause")),
-                        Alerts.state(Rows.instantOrNull(row, "acknowledged_at"), null),
-                        row.getString("subject"),
-                        row.getString("headline")))
-                .list();
+    private List<HeldAlert> holds(@Nullable String kept) {
+        return kept == null ? List.of() : List.of(json.readValue(kept, HeldAlert[].class));
     }
 
     /** {@code whole} with findings and history. */
@@ -81,7 +85,7 @@ public class AlertBook {
                 whole ? detail.findings() : List.of(),
                 whole ? log.of(id) : List.of(),
                 Rows.idOrNull(row, "held_by"),
-                heldBy(id),
+                holds(row.getString("holds")),
                 row.getLong("version"));
     }
 }

@@ -48,14 +48,20 @@ class AlertController {
         this.book = book;
     }
 
-    /** Newest first; open and acknowledged ones unless asked for others. */
+    /**
+     * Newest first; open and acknowledged ones unless asked for others.
+     *
+     * @param held true for those only that another open alert explains, false for those only that speak for themselves;
+     *     without it all are listed, so that nothing is hidden from whoever asks for a room or a cause
+     */
     @GetMapping(ALERTS)
     Page<Alert> alerts(
             Paging paging,
             @RequestParam(required = false) @Nullable Set<AlertState> state,
             @RequestParam(required = false) @Nullable AlertCause cause,
             @RequestParam(required = false) @Nullable UUID room,
-            @RequestParam(required = false) @Nullable UUID facility) {
+            @RequestParam(required = false) @Nullable UUID facility,
+            @RequestParam(required = false) @Nullable Boolean held) {
         var states = state == null || state.isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : state;
         // said again so that the index of the alerts that are not closed serves
         var unclosedIndex = states.contains(AlertState.CLOSED) ? "" : " and a.closed_at is null";
@@ -66,12 +72,14 @@ class AlertController {
                           and (:cause::text is null or a.cause = :cause)
                           and (:room::uuid is null or a.room_id = :room)
                           and (:facility::uuid is null or a.facility_id = :facility)
+                          and (:held::boolean is null or :held = (a.held_by is not null and a.closed_at is null))
                           and (:at::timestamptz is null or (a.opened_at, a.id) < (:at::timestamptz, :id::uuid))
                         """ + unclosedIndex + " order by a.opened_at desc, a.id desc limit :limit")
                 .param("states", states.stream().map(AlertState::toString).toArray(String[]::new))
                 .param("cause", cause == null ? null : cause.toString())
                 .param("room", room)
                 .param("facility", facility)
+                .param("held", held)
                 .param("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
                 .param("id", paging.keyId(1))
                 .param("limit", paging.fetch())

@@ -1,8 +1,10 @@
 package panelbook.app.alerts;
 
 import java.time.Clock;
+import java.time.Duration;
 import java.time.Instant;
 import java.util.Collection;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -12,6 +14,7 @@ import java.util.function.Function;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import org.springframework.beans.factory.annotation.Value;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Propagation;
@@ -19,6 +22,7 @@ import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Checks;
+import panelbook.app.rest.Days;
 import panelbook.app.rest.KeptJson;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Words;
@@ -29,21 +33,42 @@ import panelbook.wire.AlertNotice;
 import panelbook.wire.AlertState;
 import panelbook.wire.Finding;
 import tools.jackson.databind.json.JsonMapper;
+import tools.jackson.databind.node.ObjectNode;
 
-/** Opens, updates and closes alerts. */
+/** Opens, updates, closes alerts and opens them again. */
 @Service
 public class Alerts {
 
+    /** Causes that lie in the picture and come and go with it; the others lie in a deed or a paper that their evidence names. */
+    private static final Set<AlertCause> COME_AND_GO =
+            EnumSet.of(AlertCause.MOVED, AlertCause.OFF_TARGET, AlertCause.STEPPED);
+
     private final JdbcClient jdbc;
     private final AlertLog log;
+    private final AlertChanges changes;
     private final JsonMapper json;
     private final Clock clock;
+    private final Duration reopenWithin;
 
-    Alerts(JdbcClient jdbc, AlertLog log, JsonMapper json, Clock clock) {
+    /**
+     * Alerts.
+     *
+     * @param reopenWithin time since an alert closed by itself in which its cause, when it comes back, opens it again rather
+     *     than another. Too short, and one trouble makes many alerts; too long, and a new trouble hides in an old history
+     */
+    Alerts(
+            JdbcClient jdbc,
+            AlertLog log,
+            AlertChanges changes,
+            JsonMapper json,
+            Clock clock,
+            @Value("${panelbook.alerts.reopen-within:P30D}") Duration reopenWithin) {
         this.jdbc = jdbc;
         this.log = log;
+        this.changes = changes;
         this.json = json;
         this.clock = clock;
+        this.reopenWithin = reopenWithin;
     }
 
     /**
@@ -59,7 +84,7 @@ public class Alerts {
         log.lock();
         var open = openAlert(report);
         if (open.isEmpty()) {
-            return report.present() && !settled(report) ? Optional.of(open(report, by)) : Optional.empty();
+            return report.present() && !settled(report) ? Optional.of(openOrReopen(report, by)) : Optional.empty();
         }
         return report.present() ? update(open.get(), report, by) : closeUnlessLingering(open.get(), report, by);
     }
@@ -76,7 +101,7 @@ public class Alerts {
                 .list()
                 .forEach(alert -> {
                     markClosed(alert.id(), now, false);
-                    log.append(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
+                    happened(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
                 });
     }
 
@@ -116,7 +141,7 @@ public class Alerts {
     private Optional<AlertNotice> reopen(UUID alertId, String why, String by) {
         var now = clock.instant();
         var found = jdbc.sql("""
-                        update alert a set closed_at = null, updated_at = :now, version = version + 1
+                        update alert a set closed_at = null, held_by = null, updated_at = :now, version = version + 1
                         where id = :id and closed_at is not null and not settled
                           and not exists (select 1 from alert o where o.cause = a.cause and o.subject_id = a.subject_id
                                                                   and o.closed_at is null)
@@ -124,30 +149,25 @@ public class Alerts {
                         """)
                 .param("now", Rows.at(now))
                 .param("id", alertId)
-                .query((row, n) -> new AlertNotice(
-                        Rows.id(row, "id"),
-                        AlertEventKind.OPENED,
+                .query((row, n) -> new ReopenedAlert(
                         Words.of(AlertCause.class, row.getString("cause")),
-                        AlertDetail.read(json, row.getString("detail")).subject(),
-                        row.getString("headline")))
+                        row.getString("headline"),
+                        row.getString("detail")))
                 .optional();
-        found.ifPresent(notice -> jdbc.sql("select headline, detail from alert where id = :id")
-                .param("id", alertId)
-                .query(row -> {
-                    log.append(
-                            alertId,
-                            AlertEventKind.OPENED,
-                            now,
-                            by,
-                            why,
-                            row.getString("headline"),
-                            row.getString("detail"));
-                }));
-        return found;
+        return found.map(alert -> {
+            happened(alertId, AlertEventKind.REOPENED, now, by, why, alert.headline(), alert.detail());
+            return new AlertNotice(
+                    alertId,
+                    AlertEventKind.REOPENED,
+                    alert.cause(),
+                    AlertDetail.read(json, alert.detail()).subject(),
+                    alert.headline());
+        });
     }
 
-    /** Lets the alert be held open by those slots only that another finding was beyond in, since it was opened. */
+    /** Lets the alert be held open by those slots only that another finding was beyond in, since it came last. */
     private void letGo(OpenAlert alert, Predicate<Finding> never, Function<Finding, String> slot) {
+        var before = AlertDetail.read(json, alert.detail());
         var events = jdbc
                 .sql("select detail from alert_event where alert_id = :alert")
                 .param("alert", alert.id())
@@ -155,6 +175,7 @@ public class Alerts {
                 .list()
                 .stream()
                 .map(detail -> AlertDetail.read(json, detail))
+                .filter(event -> event.comings() == before.comings())
                 .toList();
         if (events.stream().flatMap(event -> event.findings().stream()).noneMatch(never)) {
             return;
@@ -164,12 +185,8 @@ public class Alerts {
                 .filter(never.negate())
                 .map(slot)
                 .collect(Collectors.toCollection(TreeSet::new));
-        var before = AlertDetail.read(json, alert.detail());
         jdbc.sql("update alert set detail = :detail::jsonb where id = :id")
-                .param(
-                        "detail",
-                        json.writeValueAsString(
-                                new AlertDetail(before.subject(), before.followers(), before.findings(), held)))
+                .param("detail", json.writeValueAsString(before.heldOpenBy(held)))
                 .param("id", alert.id())
                 .update();
     }
@@ -178,10 +195,13 @@ public class Alerts {
     @Transactional(propagation = Propagation.MANDATORY)
     public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
         log.lock();
-        jdbc.sql("update alert set room_id = :room where subject_id = :subject and closed_at is null")
+        changes.moved(jdbc.sql("""
+                        update alert set room_id = :room where subject_id = :subject and closed_at is null returning id
+                        """)
                 .param("room", roomId)
                 .param("subject", subjectId)
-                .update();
+                .query(UUID.class)
+                .list());
     }
 
     /** A person takes an alert in hand. */
@@ -195,7 +215,7 @@ public class Alerts {
                 .param("now", Rows.at(now))
                 .param("id", alertId)
                 .update();
-        log.append(alertId, AlertEventKind.ACKNOWLEDGED, now, caller.holder(), note, alert.headline(), alert.detail());
+        happened(alertId, AlertEventKind.ACKNOWLEDGED, now, caller.holder(), note, alert.headline(), alert.detail());
     }
 
     /** A person closes an alert with a reason. */
@@ -206,13 +226,71 @@ public class Alerts {
         var alert = alertNotClosed(alertId);
         var now = clock.instant();
         markClosed(alertId, now, true);
-        log.append(alertId, AlertEventKind.CLOSED, now, caller.holder(), reason, alert.headline(), alert.detail());
+        happened(alertId, AlertEventKind.CLOSED, now, caller.holder(), reason, alert.headline(), alert.detail());
     }
 
-    private AlertNotice open(CauseReport report, String by) {
+    /** Takes up the history of an alert of this cause that closed by itself lately; else begins another. */
+    private AlertNotice openOrReopen(CauseReport report, String by) {
+        var earlier = closedLast(report);
+        if (earlier.isPresent()
+                && earlier.get().comesBackAs(report, clock.instant().minus(reopenWithin))) {
+            return comeBack(earlier.get(), report, by);
+        }
+        return open(report, by, earlier.map(ClosedAlert::told).orElse(null));
+    }
+
+    /** It is shown anew by what was reported: nobody has it in hand, and no figure of before holds it open. */
+    private AlertNotice comeBack(ClosedAlert earlier, CauseReport report, String by) {
+        var now = clock.instant();
+        var detail = detail(report, Set.of(), earlier.detail().comings() + 1);
+        jdbc.sql("""
+                        update alert set closed_at = null, acknowledged_at = null, held_by = null, opened_at = :now,
+                                         updated_at = :now, headline = :headline, detail = :detail::jsonb,
+                                         evidence = :evidence, room_id = :room, facility_id = :facility,
+                                         version = version + 1
+                        where id = :id
+                        """)
+                .param("now", Rows.at(now))
+                .param("headline", report.headline())
+                .param("detail", detail)
+                .param("evidence", report.evidence())
+                .param("room", report.roomId())
+                .param("facility", report.facilityId())
+                .param("id", earlier.id())
+                .update();
+        happened(
+                earlier.id(),
+                AlertEventKind.REOPENED,
+                now,
+                by,
+                "It came back: it was closed on " + Days.of(earlier.closedAt()) + ".",
+                report.headline(),
+                detail);
+        return new AlertNotice(
+                earlier.id(), AlertEventKind.REOPENED, report.cause(), report.subject(), report.headline());
+    }
+
+    private Optional<ClosedAlert> closedLast(CauseReport report) {
+        return jdbc.sql("""
+                        select id, detail, evidence, settled, closed_at from alert
+                        where cause = :cause and subject_id = :subject and closed_at is not null
+                        order by closed_at desc, opened_at desc limit 1
+                        """)
+                .param("cause", report.cause().toString())
+                .param("subject", report.subjectId())
+                .query((row, n) -> new ClosedAlert(
+                        Rows.id(row, "id"),
+                        AlertDetail.read(json, row.getString("detail")),
+                        row.getString("evidence"),
+                        row.getBoolean("settled"),
+                        Rows.instant(row, "closed_at")))
+                .optional();
+    }
+
+    private AlertNotice open(CauseReport report, String by, @Nullable String note) {
         var id = UUID.randomUUID();
         var now = clock.instant();
-        var detail = detail(report, Set.of());
+        var detail = detail(report, Set.of(), 0);
         jdbc.sql("""
                         insert into alert (id, cause, subject_kind, subject_id, facility_id, room_id, headline, detail,
                                            evidence, opened_at, updated_at)
@@ -230,7 +308,7 @@ public class Alerts {
                 .param("evidence", report.evidence())
                 .param("now", Rows.at(now))
                 .update();
-        log.append(id, AlertEventKind.OPENED, now, by, null, report.headline(), detail);
+        happened(id, AlertEventKind.OPENED, now, by, note, report.headline(), detail);
         return new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.subject(), report.headline());
     }
 
@@ -240,7 +318,7 @@ public class Alerts {
             return Optional.empty();
         }
         var now = clock.instant();
-        var detail = detail(report, before.held());
+        var detail = detail(report, before.held(), before.comings());
         jdbc.sql("""
                         update alert set headline = :headline, detail = :detail::jsonb, evidence = :evidence,
                                          updated_at = :now, room_id = :room, version = version + 1
@@ -253,7 +331,7 @@ public class Alerts {
                 .param("room", report.roomId())
                 .param("id", open.id())
                 .update();
-        log.append(open.id(), AlertEventKind.UPDATED, now, by, null, report.headline(), detail);
+        happened(open.id(), AlertEventKind.UPDATED, now, by, null, report.headline(), detail);
         return Optional.of(new AlertNotice(
                 open.id(), AlertEventKind.UPDATED, report.cause(), report.subject(), report.headline()));
     }
@@ -266,7 +344,7 @@ public class Alerts {
         }
         var now = clock.instant();
         markClosed(open.id(), now, false);
-        log.append(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
+        happened(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
         return Optional.of(
                 new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.subject(), report.headline()));
     }
@@ -282,14 +360,26 @@ public class Alerts {
                 .update();
     }
 
-    private String detail(CauseReport report, Set<String> heldBefore) {
+    private void happened(
+            UUID alertId,
+            AlertEventKind kind,
+            Instant at,
+            String by,
+            @Nullable String note,
+            String headline,
+            String detail) {
+        changes.happened(new AlertChanges.Happened(alertId, kind, at, by, note, headline, detail));
+    }
+
+    private String detail(CauseReport report, Set<String> heldBefore, int comings) {
         var held = new TreeSet<>(heldBefore);
         held.addAll(report.findings().keySet());
         return json.writeValueAsString(new AlertDetail(
                 report.subject(),
                 report.followers(),
                 List.copyOf(report.findings().values()),
-                held));
+                held,
+                comings));
     }
 
     /** Whether a person closed an alert on what the report rests on: it takes something new to open another. */
@@ -348,6 +438,22 @@ public class Alerts {
 
     private record OpenAlert(UUID id, String headline, String detail) {}
 
+    private record ReopenedAlert(AlertCause cause, String headline, String detail) {}
+
+    private record ClosedAlert(UUID id, AlertDetail detail, String evidence, boolean settled, Instant closedAt) {
+
+        boolean comesBackAs(CauseReport report, Instant closedAtEarliest) {
+            return !settled
+                    && !closedAt.isBefore(closedAtEarliest)
+                    && (COME_AND_GO.contains(report.cause()) || evidence.equals(report.evidence()));
+        }
+
+        String told() {
+            return "The one before, alert " + id + ", was closed " + (settled ? "by a person on " : "on ")
+                    + Days.of(closedAt) + ".";
+        }
+    }
+
     private record FoundAlert(OpenAlert alert, @Nullable Instant closedAt) {}
 
     /**
@@ -355,15 +461,24 @@ public class Alerts {
      *
      * @param subject path of the preset or name of the instrument
      * @param findings that showed it last
-     * @param held slots of all figures that were beyond since it was opened
+     * @param held slots of all figures that were beyond since it came last
+     * @param comings how often its cause came back
      */
-    record AlertDetail(String subject, List<AffectedFollower> followers, List<Finding> findings, Set<String> held) {
+    record AlertDetail(
+            String subject, List<AffectedFollower> followers, List<Finding> findings, Set<String> held, int comings) {
 
-        /** Findings kept before meters had corrections name none. */
+        /** Findings kept before meters had corrections name none, and alerts kept before they were opened again came once. */
         static AlertDetail read(JsonMapper json, String kept) {
             var tree = json.readTree(kept);
             tree.path("findings").forEach(finding -> KeptJson.completeList(finding, "corrections"));
+            if (tree instanceof ObjectNode detail && !detail.has("comings")) {
+                detail.put("comings", 0);
+            }
             return json.treeToValue(tree, AlertDetail.class);
+        }
+
+        AlertDetail heldOpenBy(Set<String> slots) {
+            return new AlertDetail(subject, followers, findings, slots, comings);
         }
     }
 }

@@ -17,7 +17,7 @@ import panelbook.wire.Rule;
  * @param matched whether it was ever matched to that hero
  * @param unmeasuredFor operators whose match in force was signed without closing runs; null when there is none
  * @param findings that stand and are not within, but for residuals that are set aside
- * @param alerts open on the preset
+ * @param alerts open on the preset or on the room
  */
 record PresetLine(
         UUID roomId,
@@ -44,6 +44,15 @@ record PresetLine(
     /** A standing finding that is not within. */
     record NotWithin(Rule rule, Metric metric, Decision decision, String explanation, Instant since) {}
 
-    /** An open alert. */
-    record OpenAlert(UUID id, AlertCause cause, String headline, Instant since, boolean acknowledged) {}
+    /**
+     * An open alert.
+     *
+     * @param onRoom whether it is about the room rather than the preset
+     * @param held whether another explains it
+     * @param speaker the alert that speaks for it: the one that explains it, else itself
+     */
+    record OpenAlert(AlertCause cause, boolean onRoom, boolean held, Speaker speaker) {}
+
+    /** An alert that no other explains. */
+    record Speaker(UUID id, AlertCause cause, String headline, Instant since, boolean acknowledged) {}
 }

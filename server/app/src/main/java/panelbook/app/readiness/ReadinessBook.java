@@ -55,10 +55,13 @@ class ReadinessBook {
                                where st.preset_id = p.id and st.decision <> 'within'
                                  and (fi.detail ->> 'setAside')::boolean is not true) sf on true
             left join lateral (select jsonb_agg(jsonb_build_object(
-                                          'id', a.id, 'cause', a.cause, 'headline', a.headline, 'since', a.opened_at,
-                                          'acknowledged', a.acknowledged_at is not null)
-                                      order by a.cause) as alerts
-                               from alert a where a.subject_id = p.id and a.closed_at is null) al on true
+                                          'cause', a.cause, 'onRoom', a.subject_id = r.id, 'held', a.held_by is not null,
+                                          'speaker', jsonb_build_object(
+                                              'id', v.id, 'cause', v.cause, 'headline', v.headline, 'since', v.opened_at,
+                                              'acknowledged', v.acknowledged_at is not null))
+                                      order by a.cause, a.subject_id) as alerts
+                               from alert a join alert v on v.id = coalesce(a.held_by, a.id)
+                               where a.subject_id = any (array[p.id, r.id]) and a.closed_at is null) al on true
             where r.retired_at is null and %s
             order by r.name, r.id, d.name, p.name
             """;

@@ -4,6 +4,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
@@ -31,6 +32,7 @@ final class ReasonRules {
                     lines.get(0), ReadinessState.NOT_READY, "empty", "No display with a preset stands here.", null));
             return reasons;
         }
+        reasons.addAll(ofAlerts(lines));
         for (var line : lines) {
             if (line.preset() != null) {
                 add(reasons, line, lines, now);
@@ -49,7 +51,6 @@ final class ReasonRules {
                     "It has never been calibrated to " + line.target() + ".",
                     null));
         }
-        line.alerts().forEach(alert -> reasons.add(ofAlert(line, alert)));
         overdue(reasons, line, now);
         standing(reasons, line, heroOf(line, lines));
         match(reasons, line, lines);
@@ -70,16 +71,39 @@ final class ReasonRules {
                 .orElse(null);
     }
 
-    private static Reason ofAlert(PresetLine line, PresetLine.OpenAlert alert) {
-        var closes = alert.cause() == AlertCause.MOVED || alert.cause() == AlertCause.OFF_TARGET;
+    /** One for each alert that speaks, however many it explains: as grave as the gravest of them. */
+    private static List<Reason> ofAlerts(List<PresetLine> lines) {
+        var bySpeaker = new LinkedHashMap<PresetLine.Speaker, List<Told>>();
+        for (var line : lines) {
+            for (var alert : line.alerts()) {
+                bySpeaker
+                        .computeIfAbsent(alert.speaker(), speaker -> new ArrayList<>())
+                        .add(new Told(line, alert));
+            }
+        }
+        return bySpeaker.entrySet().stream()
+                .map(entry -> ofSpeaker(entry.getKey(), entry.getValue()))
+                .toList();
+    }
+
+    private record Told(PresetLine line, PresetLine.OpenAlert alert) {}
+
+    private static Reason ofSpeaker(PresetLine.Speaker speaker, List<Told> told) {
+        var closes = told.stream()
+                .anyMatch(one ->
+                        one.alert().cause() == AlertCause.MOVED || one.alert().cause() == AlertCause.OFF_TARGET);
+        // the display that it lies at; none when it lies at the feed or the meter
+        var at = told.stream()
+                .filter(one -> !one.alert().held() && !one.alert().onRoom())
+                .findFirst();
         return new Reason(
                 closes ? ReadinessState.NOT_READY : ReadinessState.READY_WITH_REMARKS,
-                alert.cause().toString(),
-                alert.headline() + (alert.acknowledged() ? " Somebody has it in hand." : ""),
-                line.display(),
-                line.preset(),
-                alert.id(),
-                alert.since());
+                speaker.cause().toString(),
+                speaker.headline() + (speaker.acknowledged() ? " Somebody has it in hand." : ""),
+                at.map(one -> one.line().display()).orElse(null),
+                at.map(one -> one.line().preset()).orElse(null),
+                speaker.id(),
+                speaker.since());
     }
 
     /** By the calendar and the counter as they stand, whether or not an alert has been opened yet. */
@@ -156,7 +180,7 @@ final class ReasonRules {
     }
 
     private static boolean has(PresetLine line, AlertCause cause) {
-        return line.alerts().stream().anyMatch(alert -> alert.cause() == cause);
+        return line.alerts().stream().anyMatch(alert -> alert.cause() == cause && !alert.onRoom());
     }
 
     /** A display that has no other of its target beside it needs no hero. */
