@@ -38,6 +38,10 @@ public enum Metric {
     OWN_DRIFT_CONTRAST(Rule.OWN_DRIFT, "%", false),
     /** Largest difference on a patch that both runs hold. */
     OWN_DRIFT_DELTA_E_ITP(Rule.OWN_DRIFT, "ΔE ITP", false),
+    /** What peak luminance stepped by between two runs, ageing apart, magnitude. */
+    STEP_LUMINANCE(Rule.STEP, "%", false),
+    /** How far white stepped between two runs, ageing apart. */
+    STEP_WHITE(Rule.STEP, "u′v′", false),
     /** Residual of white. */
     HERO_DRIFT_WHITE(Rule.HERO_DRIFT, "u′v′", false),
     /** Residual of peak luminance, magnitude. */

@@ -6,6 +6,8 @@ public enum Rule {
     VERIFICATION,
     /** Now against the baseline. */
     OWN_DRIFT,
+    /** Figures that stepped between two runs rather than aged. */
+    STEP,
     /** The residual: follower − hero now, less the agreed offset. */
     HERO_DRIFT,
     /** Age of the baseline in days and panel hours. */

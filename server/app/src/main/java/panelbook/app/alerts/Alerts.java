@@ -72,6 +72,15 @@ public class Alerts {
     }
 
     /**
+     * Keeps others from adding to the log until the transaction under way has ended: for whoever decides by what stands in
+     * several rooms. Its own rooms must be locked.
+     */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void lock() {
+        log.lock();
+    }
+
+    /**
      * Takes in what is known of a cause, in the transaction under way.
      *
      * @return what was done to an alert; empty when nothing was

@@ -49,6 +49,7 @@ class Assessor {
     private final LeftStates left;
     private final EarlierFindings earlier;
     private final LastingFindings lasting;
+    private final Steps steps;
     private final CauseReporter causes;
     private final Clock clock;
 
@@ -65,6 +66,7 @@ class Assessor {
             LeftStates left,
             EarlierFindings earlier,
             LastingFindings lasting,
+            Steps steps,
             CauseReporter causes,
             Clock clock) {
         this.jdbc = jdbc;
@@ -79,6 +81,7 @@ class Assessor {
         this.left = left;
         this.earlier = earlier;
         this.lasting = lasting;
+        this.steps = steps;
         this.causes = causes;
         this.clock = clock;
     }
@@ -236,6 +239,7 @@ class Assessor {
                 .ifPresent(baselineRun -> figures.addAll(TimeFigures.recalibration(
                         baselineRun, now, panelHours(subject.preset().displayId()))));
         figures.add(TimeFigures.matchesInQuestion(run, agreements));
+        figures.addAll(steps.figures(subject));
         return figures;
     }
 

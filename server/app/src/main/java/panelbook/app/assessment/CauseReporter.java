@@ -31,6 +31,7 @@ class CauseReporter {
     private final RunBook runs;
     private final Matches matches;
     private final FindingBook findings;
+    private final StepCauses steps;
     private final Alerts alerts;
 
     CauseReporter(
@@ -39,7 +40,9 @@ class CauseReporter {
             RunBook runs,
             Matches matches,
             FindingBook findings,
+            StepCauses steps,
             Alerts alerts) {
+        this.steps = steps;
         this.jdbc = jdbc;
         this.presets = presets;
         this.runs = runs;
@@ -64,11 +67,13 @@ class CauseReporter {
     /** Reports the causes at presets. */
     List<AlertNotice> reportAt(Set<UUID> concerned, String by) {
         var withFollowers = new LinkedHashSet<>(concerned);
-        matches.inForceOf(concerned).forEach(agreement -> withFollowers.add(agreement.followerPresetId()));
+        var agreements = matches.inForceOf(concerned);
+        agreements.forEach(agreement -> withFollowers.add(agreement.followerPresetId()));
         var standing = findings.standing(withFollowers);
         var facts = presets.findAll(concerned);
         var states = states(concerned);
         var notices = new ArrayList<AlertNotice>();
+        steps.of(facts, agreements).forEach(report -> alerts.report(report, by).ifPresent(notices::add));
         for (var presetId : concerned) {
             Causes.at(
                             Objects.requireNonNull(facts.get(presetId)),

@@ -80,7 +80,8 @@ class LastingFindings {
                 agreements.stream()
                         .anyMatch(agreement -> agreement.restsOnRuns()
                                 && agreement.matchId().equals(finding.finding().matchId()));
-            case RECALIBRATION, CERTIFICATE, AGREEMENT -> false;
+            // worked out from the whole series each time
+            case STEP, RECALIBRATION, CERTIFICATE, AGREEMENT -> false;
         };
     }
 
@@ -90,7 +91,7 @@ class LastingFindings {
             case VERIFICATION, OWN_DRIFT ->
                 new HashSet<>(subjects.correctionsOf(subject, finding.runs()))
                         .equals(Set.copyOf(finding.finding().corrections()));
-            case HERO_DRIFT, RECALIBRATION, CERTIFICATE, AGREEMENT -> true;
+            case STEP, HERO_DRIFT, RECALIBRATION, CERTIFICATE, AGREEMENT -> true;
         };
     }
 
@@ -102,7 +103,7 @@ class LastingFindings {
         var anew = switch (finding.finding().rule()) {
             case VERIFICATION -> figures.verification(runId);
             case OWN_DRIFT -> isReadAsNow(finding, subject) ? List.of(finding.figure()) : figures.ownDrift(runId);
-            case HERO_DRIFT, RECALIBRATION, CERTIFICATE, AGREEMENT -> List.of(finding.figure());
+            case STEP, HERO_DRIFT, RECALIBRATION, CERTIFICATE, AGREEMENT -> List.of(finding.figure());
         };
         return rules.judge(
                 anew.stream()

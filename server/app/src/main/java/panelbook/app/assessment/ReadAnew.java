@@ -47,7 +47,9 @@ public class ReadAnew {
                    or exists (select 1 from counted_match where follower_run_id = r.id)
                    or exists (select 1 from counted_match where hero_run_id = r.id)
                    or exists (select 1 from standing_finding sf join finding f on f.id = sf.finding_id
-                              where sf.preset_id = r.preset_id and f.run_id = r.id))
+                              where sf.preset_id = r.preset_id and f.run_id = r.id)
+                   or exists (select 1 from standing_finding sf
+                              where sf.preset_id = r.preset_id and sf.slot in ('step-luminance', 'step-white')))
             """;
 
     private final JdbcClient jdbc;

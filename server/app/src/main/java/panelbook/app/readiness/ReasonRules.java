@@ -18,7 +18,8 @@ import panelbook.wire.Rule;
 
 /**
  * Which facts keep a room from being booked and which are remarks. House policy, no published source: a picture that
- * moved, that is off its target or that was never calibrated keeps the room closed; all else is said and left to people.
+ * moved, that is off its target or that was never calibrated keeps the room closed; all else is said and left to people. A step is a
+ * remark: where it leads out of tolerance the picture moved as well, and that closes the room.
  */
 final class ReasonRules {
 
@@ -169,6 +170,7 @@ final class ReasonRules {
         return switch (rule) {
             case VERIFICATION -> has(line, AlertCause.OFF_TARGET) || has(line, AlertCause.MOVED);
             case OWN_DRIFT -> has(line, AlertCause.MOVED);
+            case STEP -> has(line, AlertCause.STEPPED);
             case HERO_DRIFT ->
                 has(line, AlertCause.MOVED)
                         || has(line, AlertCause.MATCH_IN_QUESTION)

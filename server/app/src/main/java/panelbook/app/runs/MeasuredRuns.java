@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.UUID;
 import java.util.stream.Collectors;
+import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import panelbook.app.instruments.InstrumentFacts;
 import panelbook.app.instruments.InstrumentFactsBook;
@@ -104,10 +105,29 @@ public class MeasuredRuns {
      * The runs that showed how presets stood, cut down to white, oldest first, by preset. Presets without any are left out.
      */
     public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets) {
+        return measured(presets, runs.standingWhites(codes(presets)), null);
+    }
+
+    /**
+     * As {@link #whitesOf}, since the state that each preset was left in. Presets that were left in none, or by sign-offs for
+     * several operators in several, are left out.
+     *
+     * @param known a meter whose facts need not be read; null when there is none
+     */
+    public Map<UUID, List<RunMeasured>> whitesSinceLeft(
+            Map<UUID, PresetFacts> presets, @Nullable InstrumentFacts known) {
+        return measured(presets, runs.whitesSinceLeft(codes(presets)), known);
+    }
+
+    private static Map<UUID, Integer> codes(Map<UUID, PresetFacts> presets) {
         var codes = new HashMap<UUID, Integer>();
         presets.forEach((id, facts) -> codes.put(id, facts.target().codes().white()));
-        var taken = runs.standingWhites(codes);
-        var meters = metersOf(taken.stream().map(RunBook.WhiteTaken::run).toList());
+        return codes;
+    }
+
+    private Map<UUID, List<RunMeasured>> measured(
+            Map<UUID, PresetFacts> presets, List<RunBook.WhiteTaken> taken, @Nullable InstrumentFacts known) {
+        var meters = metersOf(taken, known);
         var whites = new HashMap<UUID, List<RunMeasured>>();
         for (var one : taken) {
             var preset = Objects.requireNonNull(presets.get(one.run().presetId()), "preset of a run");
@@ -115,6 +135,22 @@ public class MeasuredRuns {
                     .add(RunMeasured.of(one.run(), preset, meterOf(one.run(), meters), List.of(one.white())));
         }
         return whites;
+    }
+
+    private Map<UUID, InstrumentFacts> metersOf(List<RunBook.WhiteTaken> taken, @Nullable InstrumentFacts known) {
+        var meters = new HashMap<UUID, InstrumentFacts>();
+        var others = new ArrayList<StoredRun>();
+        for (var one : taken) {
+            if (known != null && one.run().instrumentId().equals(known.id())) {
+                meters.put(known.id(), known);
+            } else {
+                others.add(one.run());
+            }
+        }
+        if (!others.isEmpty()) {
+            meters.putAll(metersOf(others));
+        }
+        return meters;
     }
 
     private Map<UUID, InstrumentFacts> metersOf(List<StoredRun> stored) {

@@ -26,6 +26,36 @@ public class RunBook {
              or exists (select 1 from counted_match where hero_run_id = run.id))
             """;
 
+    private static final String STANDING_WHITES = """
+            select run.*, w.red, w.green, w.blue, w.x, w.y, w.z
+            from unnest(:presets::uuid[], :codes::int[]) as p (id, white)
+            join counted_run run on run.preset_id = p.id
+            join reading w on w.run_id = run.id and w.red = p.white and w.green = p.white and w.blue = p.white
+            where %s
+            order by run.preset_id, run.taken_at, run.received_at
+            """.formatted(SHOWS_HOW_IT_STANDS);
+
+    // a baseline or a later sign-off leaves a preset in a state; sign-offs for several operators in several
+    private static final String SINCE_LEFT = """
+            with left_at as (
+                select p.id, p.white, coalesce(max(m.at), lower(b.during)) as since
+                from unnest(:presets::uuid[], :codes::int[]) as p (id, white)
+                left join counted_baseline b on b.preset_id = p.id and upper_inf(b.during)
+                left join lateral (
+                    select cm.operator, coalesce(c.taken_at, cm.signed_at) as at
+                    from counted_match cm left join counted_run c on c.id = cm.follower_run_id
+                    where cm.follower_preset_id = p.id
+                      and (b.id is null or coalesce(c.taken_at, cm.signed_at) >= lower(b.during))) m on true
+                group by p.id, p.white, lower(b.during)
+                having count(distinct m.operator) <= 1)
+            select run.*, w.red, w.green, w.blue, w.x, w.y, w.z
+            from left_at p
+            join counted_run run on run.preset_id = p.id and run.taken_at >= p.since
+            join reading w on w.run_id = run.id and w.red = p.white and w.green = p.white and w.blue = p.white
+            where %s
+            order by run.preset_id, run.taken_at, run.received_at
+            """.formatted(SHOWS_HOW_IT_STANDS);
+
     private final JdbcClient jdbc;
 
     RunBook(JdbcClient jdbc) {
@@ -176,20 +206,25 @@ public class RunBook {
      * @param whites code value of white by preset
      */
     List<WhiteTaken> standingWhites(Map<UUID, Integer> whites) {
+        return whites(STANDING_WHITES, whites);
+    }
+
+    private List<WhiteTaken> whites(String sql, Map<UUID, Integer> whites) {
         var presets = whites.keySet().toArray(new UUID[0]);
         var codes = Arrays.stream(presets).map(whites::get).toArray(Integer[]::new);
-        return jdbc.sql("""
-                        select run.*, w.red, w.green, w.blue, w.x, w.y, w.z
-                        from unnest(:presets::uuid[], :codes::int[]) as p (id, white)
-                        join counted_run run on run.preset_id = p.id
-                        join reading w on w.run_id = run.id and w.red = p.white and w.green = p.white and w.blue = p.white
-                        where %s
-                        order by run.preset_id, run.taken_at, run.received_at
-                        """.formatted(SHOWS_HOW_IT_STANDS))
+        return jdbc.sql(sql)
                 .param("presets", presets)
                 .param("codes", codes)
                 .query((row, n) -> new WhiteTaken(RunRows.stored(row), ReadingBook.reading(row)))
                 .list();
+    }
+
+    /**
+     * As {@link #standingWhites}, since the state that each preset was left in: its baseline, or the match signed off on it
+     * since. Presets without one, and those matched for several operators, are left out.
+     */
+    List<WhiteTaken> whitesSinceLeft(Map<UUID, Integer> whites) {
+        return whites(SINCE_LEFT, whites);
     }
 
     /**
