@@ -137,10 +137,10 @@ final class StepSeries {
         if (metric == Metric.STEP_LUMINANCE) {
             return Track.of(
                     over, new double[][] {figures(run -> Math.log(white(run).y()))}, meters, new double[] {
-                        repeatability(run -> logLuminance(run).repeatability())
+                        repeatability(run -> random(logLuminance(run)))
                     });
         }
-        var repeatability = repeatability(run -> chromaticity(run).repeatability());
+        var repeatability = repeatability(run -> random(chromaticity(run)));
         return Track.of(
                 over, new double[][] {figures(run -> uv(run).u()), figures(run -> uv(run).v())}, meters, new double[] {
                     repeatability, repeatability
@@ -178,7 +178,12 @@ final class StepSeries {
 
     private static double systematic(Metric metric, RunMeasured run) {
         var term = metric == Metric.STEP_LUMINANCE ? logLuminance(run) : chromaticity(run);
-        return Math.sqrt(Math.max(Math.pow(term.standardUncertainty(), 2) - Math.pow(term.repeatability(), 2), 0));
+        var squares = Math.pow(term.standardUncertainty(), 2) - Math.pow(term.repeatability(), 2);
+        return term.coefficient() * Math.sqrt(Math.max(squares, 0));
+    }
+
+    private static double random(Term term) {
+        return term.coefficient() * term.repeatability();
     }
 
     /** The step to be told: the longest of those that nothing took back, and of the changes of meter; empty when there is none. */

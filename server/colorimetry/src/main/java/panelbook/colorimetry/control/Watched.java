@@ -16,7 +16,7 @@ public final class Watched {
     /** Runs by the new meter that a change of meter needs: one may be wild. House rule. */
     private static final int LEAST_OF_A_METER = 2;
 
-    /** What must be left of a step so that it stands. House rule. */
+    /** What all steps together must come to, in shares of a step, so that it stands. House rule. */
     private static final double LEFT_SHARE = 0.5;
 
     private final Track track;
@@ -36,7 +36,8 @@ public final class Watched {
      * @param firstAfter index of the first run after it: it happened between these two
      * @param signalled index of the run that raised the signal
      * @param size what the figures moved by, ageing and offsets of meters apart
-     * @param stands whether no later steps took it back: more than half of it is left, in its direction
+     * @param stands whether what all steps together led to lies in its direction, by more than half of it: so neither a step
+     *     that was taken back nor the one that took it back does
      */
     public record Step(int lastBefore, int firstAfter, int signalled, Move size, boolean stands) {}
 
@@ -76,15 +77,15 @@ public final class Watched {
      */
     public List<Step> steps() {
         List<Step> steps = new ArrayList<>();
-        for (int s = 0; s < signals.size() && whole.solves(); s++) {
+        if (signals.isEmpty() || !whole.solves()) {
+            return steps;
+        }
+        Move level = move(whole, weights(0, signals.size()));
+        for (int s = 0; s < signals.size(); s++) {
             Signal signal = signals.get(s);
             Move size = move(whole, weights(s, s + 1));
-            steps.add(new Step(
-                    signal.lastBefore(),
-                    signal.firstAfter(),
-                    signal.signalled(),
-                    size,
-                    stands(size, move(whole, weights(s, signals.size())))));
+            steps.add(
+                    new Step(signal.lastBefore(), signal.firstAfter(), signal.signalled(), size, stands(size, level)));
         }
         return steps;
     }
@@ -97,11 +98,11 @@ public final class Watched {
         return weights;
     }
 
-    private static boolean stands(Move size, Move left) {
+    private static boolean stands(Move size, Move level) {
         double along = 0;
         double whole = 0;
         for (int f = 0; f < size.parts().size(); f++) {
-            along += size.parts().get(f).value() * left.parts().get(f).value();
+            along += size.parts().get(f).value() * level.parts().get(f).value();
             whole += Math.pow(size.parts().get(f).value(), 2);
         }
         return along > LEFT_SHARE * whole;

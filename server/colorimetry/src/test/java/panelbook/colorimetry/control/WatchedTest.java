@@ -89,6 +89,7 @@ class WatchedTest {
         assertThat(steps.get(0).firstAfter()).isEqualTo(14);
         assertThat(steps.get(0).stands()).as("once it went back").isFalse();
         assertThat(steps.get(1).firstAfter()).isEqualTo(22);
+        assertThat(steps.get(1).stands()).as("the step back").isFalse();
     }
 
     @ParameterizedTest
