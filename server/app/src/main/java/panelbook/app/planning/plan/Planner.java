@@ -1,0 +1,26 @@
+package panelbook.app.planning.plan;
+
+/** Lays visits into calibrators' working spans and rooms' free hours. */
+public final class Planner {
+    private Planner() {}
+
+    /**
+     * A plan of least cost, as near as the limits allow.
+     *
+     * <p>What it keeps: at most one visit of a room, none of a room with a fixed one; warm-up and work within one free span
+     * of the room; the work within one working span of a calibrator with the skills; the calibrator leaves home at the start
+     * of the span, is back at its end, and travels between consecutive visits. Fixed visits stay as they are, even where
+     * they break a rule. The same problem and limits give the same plan. A problem that a plan's own visits are proposed for
+     * and that is otherwise unchanged gives the same visits.
+     *
+     * @param problem what is to be planned
+     * @param limits how hard to look
+     * @return the plan with its cost and a bound that no plan of the problem stays below, in weighted days beyond tolerance
+     * @throws IllegalArgumentException when the problem contradicts itself: it says where
+     */
+    public static VisitPlan plan(PlanProblem problem, PlanLimits limits) {
+        Terms terms = Terms.of(problem);
+        Draft draft = Construction.of(terms);
+        return new VisitPlan(draft.visits(), draft.cost(), Math.min(draft.cost(), Bound.ofRoomsAlone(terms)));
+    }
+}
