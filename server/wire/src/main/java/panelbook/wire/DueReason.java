@@ -12,7 +12,9 @@ public enum DueReason {
     LUMINANCE_FORECAST,
     /** White is forecast to cross its limit. */
     WHITE_FORECAST,
-    /** The match rests on what holds no longer, such as an earlier baseline of the hero. */
+    /** The hero was recalibrated since the match. */
+    HERO_RECALIBRATED,
+    /** The match rests on what holds no longer, such as an earlier baseline of the follower. */
     MATCH_IN_QUESTION,
     /** The meter had no valid certificate on the day of the baseline. */
     CERTIFICATE;

@@ -38,6 +38,9 @@ class DueLists {
 
     private static final Duration LATELY = Duration.ofDays(365);
 
+    /** The last time zone on Earth is so far behind UTC: its today may still be yesterday. */
+    private static final Duration BEHIND = Duration.ofHours(12);
+
     private final PlanningBook book;
     private final Outlooks outlooks;
     private final Matches matches;
@@ -65,33 +68,44 @@ class DueLists {
      *
      * @param facilityId only there; null for everywhere
      * @param roomId only there; null for everywhere
-     * @param until last day that is looked at, UTC; null for no end
+     * @param until last day that is looked at, in the time zone of each room; null for no end
      * @throws Refusal when there is no such facility or room, both are named, or the day has passed
      */
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
     DueList of(@Nullable UUID facilityId, @Nullable UUID roomId, @Nullable LocalDate until) {
         var now = clock.instant();
-        check(facilityId, roomId, until, Days.of(now));
+        check(facilityId, roomId, until, Days.of(now.minus(BEHIND)));
         var lines = book.inUse(facilityId, roomId);
-        var ids = lines.stream().map(PresetLine::presetId).toList();
-        var inQuestion = matches.inForceOf(ids).stream()
-                .filter(agreement -> agreement.inQuestion() != null)
-                .collect(Collectors.groupingBy(Agreement::followerPresetId));
-        var meters = meters(lines, ids, now);
-        var presets = outlooks.of(lines).stream()
-                .map(prospect -> preset(
-                        prospect,
-                        rules(
-                                prospect,
-                                inQuestion.getOrDefault(prospect.line().presetId(), List.of()),
-                                meters.facts(),
-                                now),
-                        now))
-                .filter(preset -> within(preset.dueAt(), until))
+        var meters = meters(lines, now);
+        var presets = dues(lines, meters, now).stream()
+                .filter(due -> within(due, until))
+                .map(Due::preset)
                 .sorted(Comparator.comparing(DuePreset::dueAt, Comparator.nullsLast(Comparator.naturalOrder()))
                         .thenComparing(DuePreset::preset))
                 .toList();
         return new DueList(now, until, presets, instruments(meters, Days.of(now), until));
+    }
+
+    /** What makes each of the presets due, in their order. */
+    List<Due> of(List<PresetLine> lines, Instant now) {
+        return dues(lines, meters(lines, now), now);
+    }
+
+    private List<Due> dues(List<PresetLine> lines, Meters meters, Instant now) {
+        var inQuestion = matches.inForceOf(ids(lines)).stream()
+                .filter(agreement -> agreement.inQuestion() != null)
+                .collect(Collectors.groupingBy(Agreement::followerPresetId));
+        return outlooks.of(lines).stream()
+                .map(prospect -> {
+                    var questions = inQuestion.getOrDefault(prospect.line().presetId(), List.of());
+                    return new Due(
+                            prospect.line(), preset(prospect, rules(prospect, questions, meters.facts(), now), now));
+                })
+                .toList();
+    }
+
+    private static List<UUID> ids(List<PresetLine> lines) {
+        return lines.stream().map(PresetLine::presetId).toList();
     }
 
     private void check(@Nullable UUID facilityId, @Nullable UUID roomId, @Nullable LocalDate until, LocalDate today) {
@@ -103,14 +117,17 @@ class DueLists {
                         "There is no facility " + facilityId + ".")
                 .that(roomId == null || book.isRoom(roomId), "room", "There is no room " + roomId + ".")
                 .that(
-                        until == null || !until.isBefore(today),
-                        "until",
-                        "Must not lie before today, " + today + " (UTC).")
+                        until == null || !until.isBefore(today), "until", "Must not lie before today, " + today + ".")
                 .refuse();
     }
 
-    private static boolean within(@Nullable Instant dueAt, @Nullable LocalDate until) {
-        return until == null || dueAt != null && !Days.of(dueAt).isAfter(until);
+    private static boolean within(Due due, @Nullable LocalDate until) {
+        var dueAt = due.preset().dueAt();
+        return until == null || dueAt != null && !dayOf(dueAt, due.line()).isAfter(until);
+    }
+
+    private static LocalDate dayOf(Instant at, PresetLine line) {
+        return LocalDate.ofInstant(at, line.zone());
     }
 
     private static DuePreset preset(Prospect prospect, List<DueRule> rules, Instant now) {
@@ -141,13 +158,25 @@ class DueLists {
             byCertificate(line, line.baselineAt(), meters, rules);
         }
         prospect.outlooks().forEach(outlook -> byForecast(prospect, outlook, rules));
-        inQuestion.forEach(agreement -> rules.add(new DueRule(
+        inQuestion.forEach(agreement -> rules.add(byMatch(agreement, now)));
+        return rules;
+    }
+
+    private static DueRule byMatch(Agreement agreement, Instant now) {
+        var look = "Look at the pair again and sign off anew.";
+        if (agreement.heroRebased() && !agreement.runWithdrawn()) {
+            return new DueRule(
+                    DueReason.HERO_RECALIBRATED,
+                    now,
+                    Sureness.FACT,
+                    "The hero was recalibrated since the match for " + agreement.operator()
+                            + (agreement.followerRebased() ? ", and the follower too. " : ". ") + look);
+        }
+        return new DueRule(
                 DueReason.MATCH_IN_QUESTION,
                 now,
                 Sureness.FACT,
-                "The match for " + agreement.operator() + " is in question: " + agreement.inQuestion()
-                        + ". Look at the pair again and sign off anew.")));
-        return rules;
+                "The match for " + agreement.operator() + " is in question: " + agreement.inQuestion() + ". " + look);
     }
 
     private static void byDays(PresetLine line, Instant baselineAt, List<DueRule> rules) {
@@ -157,7 +186,7 @@ class DueLists {
                     DueReason.RECALIBRATION_DAYS,
                     baselineAt.plus(Duration.ofDays(days)),
                     Sureness.CALENDAR,
-                    "It was calibrated on " + Say.day(baselineAt) + "; " + line.toleranceSet() + " allows " + days
+                    "It was calibrated on " + dayOf(baselineAt, line) + "; " + line.toleranceSet() + " allows " + days
                             + " days."));
         }
     }
@@ -176,7 +205,8 @@ class DueLists {
                     DueReason.RECALIBRATION_PANEL_HOURS,
                     at,
                     ran >= limit ? Sureness.FACT : Sureness.OWN_USE,
-                    "It had run " + Say.fixed(ran, 0) + " h since it was calibrated by " + Say.day(last) + "; "
+                    "It had run " + Say.fixed(ran, 0) + " h since it was calibrated by "
+                            + dayOf(last, prospect.line()) + "; "
                             + prospect.line().toleranceSet() + " allows " + limit + " h" + use(prospect) + "."));
         }
     }
@@ -200,7 +230,7 @@ class DueLists {
                     baselineAt,
                     Sureness.FACT,
                     "Its baseline was measured with " + meter.name() + ", which had no valid certificate on "
-                            + Say.day(baselineAt) + "."));
+                            + dayOf(baselineAt, line) + "."));
         }
     }
 
@@ -248,8 +278,8 @@ class DueLists {
      */
     private record Meters(Map<UUID, InstrumentFacts> facts, Collection<UUID> lately) {}
 
-    private Meters meters(List<PresetLine> lines, List<UUID> presetIds, Instant now) {
-        var lately = runs.instrumentsUsedOn(presetIds, now.minus(LATELY)).keySet();
+    private Meters meters(List<PresetLine> lines, Instant now) {
+        var lately = runs.instrumentsUsedOn(ids(lines), now.minus(LATELY)).keySet();
         var ids = new HashSet<>(lately);
         lines.stream()
                 .map(PresetLine::baselineInstrumentId)

@@ -2,6 +2,7 @@ package panelbook.app.planning;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.ZoneId;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -18,7 +19,9 @@ import panelbook.app.runs.PresetPath;
 class PlanningBook {
 
     private static final String LINES = """
-            select x.id, x.display_id, %s as path,
+            select x.id, x.display_id, %s as path, d.facility_id, st.room_id,
+                   f.name || '/' || coalesce(ro.name, '-') as room, coalesce(ro.time_zone, f.time_zone) as time_zone,
+                   d.model, d.panel_technology, ts.warm_up_minutes,
                    exists (select from hero h where h.preset_id = x.id and upper_inf(h.during)) as hero,
                    b.run_id as baseline_run_id, br.taken_at as baseline_at,
                    br.instrument_id as baseline_instrument_id,
@@ -128,6 +131,13 @@ class PlanningBook {
                 Rows.id(row, "id"),
                 Rows.id(row, "display_id"),
                 row.getString("path"),
+                Rows.id(row, "facility_id"),
+                Rows.idOrNull(row, "room_id"),
+                row.getString("room"),
+                ZoneId.of(row.getString("time_zone")),
+                row.getString("model"),
+                row.getString("panel_technology"),
+                row.getInt("warm_up_minutes"),
                 row.getBoolean("hero"),
                 Rows.idOrNull(row, "baseline_run_id"),
                 Rows.instantOrNull(row, "baseline_at"),

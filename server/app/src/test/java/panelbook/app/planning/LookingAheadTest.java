@@ -270,10 +270,12 @@ class LookingAheadTest extends ServiceTest {
         studio.upload(heroRun);
         studio.upload(followerRun);
         studio.signOff(follower, "operator A", followerRun, heroRun);
-        assertThat(reasons(follower)).doesNotContain(DueReason.MATCH_IN_QUESTION);
+        assertThat(reasons(follower)).doesNotContain(DueReason.HERO_RECALIBRATED, DueReason.MATCH_IN_QUESTION);
         studio.upload(run(studio.hero(), Purpose.AS_LEFT, start.plus(Duration.ofDays(10)), Studio.tinted(0.0005, 0)));
-        assertThat(reasons(follower)).contains(DueReason.MATCH_IN_QUESTION);
-        assertThat(reasons(studio.hero())).doesNotContain(DueReason.MATCH_IN_QUESTION);
+        assertThat(reasons(follower)).contains(DueReason.HERO_RECALIBRATED);
+        assertThat(due("?room=" + studio.room()).toString())
+                .contains("The hero was recalibrated since the match for operator A.");
+        assertThat(reasons(studio.hero())).doesNotContain(DueReason.HERO_RECALIBRATED);
     }
 
     @Test

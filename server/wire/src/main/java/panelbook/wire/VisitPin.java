@@ -1,0 +1,4 @@
+package panelbook.wire;
+
+/** Whether plans leave a visit where it is. */
+public record VisitPin(boolean pinned) {}
