@@ -32,7 +32,11 @@ import tools.jackson.databind.json.JsonMapper;
 @SpringBootTest(
         classes = PanelbookApplication.class,
         webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-        properties = {"spring.jpa.hibernate.ddl-auto=validate", "panelbook.sweep.first=P1D"})
+        properties = {
+            "spring.jpa.hibernate.ddl-auto=validate",
+            "panelbook.sweep.first=P1D",
+            "panelbook.bookings.first=P1D"
+        })
 @Import(ServiceTest.Kit.class)
 public abstract class ServiceTest {
 
