@@ -57,7 +57,7 @@ final class DocumentedOperations implements GlobalOperationCustomizer {
         if (isPost(method) || isPut(method)) {
             problem(responses, 409, "It contradicts what is in the book.");
             problem(responses, 413, "More than one request takes.");
-            problem(responses, 415, "The body is not application/json.");
+            problem(responses, 415, "The body is of another kind than is taken.");
         }
         if (isPut(method)) {
             problem(responses, 412, "It was edited since it was read.");

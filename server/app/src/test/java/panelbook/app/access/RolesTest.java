@@ -46,6 +46,14 @@ class RolesTest extends ServiceTest {
             GET /rooms/{id}/trims               ECM
             GET /rooms/{id}/readiness           ECM
             GET /rooms/{id}/sheet               ECM
+            POST /rooms/{id}/booking-sources    E
+            GET /rooms/{id}/booking-sources     ECM
+            GET /rooms/{id}/bookings            ECM
+            GET /booking-sources                ECM
+            GET /booking-sources/{id}           ECM
+            PUT /booking-sources/{id}/calendar  E
+            POST /booking-sources/{id}/fetch    E
+            POST /booking-sources/{id}/retirement E
             POST /displays                      E
             GET /displays                       ECMP
             GET /displays/{id}                  ECMP

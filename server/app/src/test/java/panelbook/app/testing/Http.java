@@ -81,7 +81,7 @@ public final class Http {
         var request = HttpRequest.newBuilder(uri(path)).timeout(Duration.ofSeconds(60));
         request.method(
                 method, body == null ? HttpRequest.BodyPublishers.noBody() : HttpRequest.BodyPublishers.ofString(body));
-        if (body != null) {
+        if (body != null && !headers.contains("Content-Type")) {
             request.header("Content-Type", "application/json");
         }
         if (token != null) {

@@ -36,7 +36,8 @@ import tools.jackson.databind.json.JsonMapper;
             "spring.jpa.hibernate.ddl-auto=validate",
             "panelbook.sweep.first=P1D",
             "panelbook.notify.first=P1D",
-            "panelbook.notify.attempt-timeout=1s"
+            "panelbook.notify.attempt-timeout=1s",
+            "panelbook.bookings.first=P1D"
         })
 @Import(ServiceTest.Kit.class)
 public abstract class ServiceTest {
