@@ -13,4 +13,7 @@ import org.jspecify.annotations.Nullable;
  *     visit speaks against it; needs a reason
  */
 public record VisitMove(
-        Instant startsAt, @Nullable UUID calibratorId, @Nullable String reason, boolean insist) {}
+        Instant startsAt,
+        @Nullable UUID calibratorId,
+        @Nullable String reason,
+        boolean insist) {}

@@ -116,8 +116,7 @@ class DueLists {
                         "facility",
                         "There is no facility " + facilityId + ".")
                 .that(roomId == null || book.isRoom(roomId), "room", "There is no room " + roomId + ".")
-                .that(
-                        until == null || !until.isBefore(today), "until", "Must not lie before today, " + today + ".")
+                .that(until == null || !until.isBefore(today), "until", "Must not lie before today, " + today + ".")
                 .refuse();
     }
 
