@@ -13,7 +13,7 @@ final class Construction {
         openRooms(terms)
                 .boxed()
                 .filter(room -> !draft.isVisited(room) && terms.candidates[room].length > 0)
-                .sorted(Comparator.comparingDouble((Integer room) -> -mostSaved(terms, room))
+                .sorted(Comparator.comparingDouble((Integer room) -> -terms.mostSaved(room))
                         .thenComparing(room -> room))
                 .forEach(room -> putBest(draft, room));
         return draft;
@@ -21,11 +21,6 @@ final class Construction {
 
     private static IntStream openRooms(Terms terms) {
         return IntStream.range(0, terms.roomCount).filter(terms::isOpen);
-    }
-
-    /** The most that a visit could save. */
-    private static double mostSaved(Terms terms, int room) {
-        return terms.costWithout(room) - terms.leastCost(room, terms.candidates[room][0]);
     }
 
     private static void keepProposed(Draft draft) {

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
+import java.util.function.IntConsumer;
 import org.jspecify.annotations.Nullable;
 
 /** A plan in the making: what is done in each shift. Every draft keeps the rules. */
@@ -24,7 +26,9 @@ final class Draft {
     final int[] where;
 
     private double cost;
+    private double costBefore;
     private final @Nullable Route[] before;
+    private final List<Integer> touched = new ArrayList<>();
     private int[] stops = new int[8];
     private int[] starts = new int[8];
 
@@ -47,6 +51,13 @@ final class Draft {
 
     boolean isVisited(int room) {
         return where[room] != NOWHERE;
+    }
+
+    /** Whether a visited room is visited as was proposed. */
+    boolean isKept(int room) {
+        Route route = routes[where[room]];
+        return terms.proposedCalibrator[room] == route.shift.calibrator()
+                && terms.proposedStart[room] == route.starts[positionIn(route, room)];
     }
 
     /** What the room itself costs as it stands. */
@@ -112,6 +123,11 @@ final class Draft {
         return position < 0 ? null : new Place(shift, position, stop, found);
     }
 
+    /** Whether the work of a room, without travel, is no longer than what is left of a shift. */
+    boolean hasTimeFor(int room, int shift) {
+        return terms.work[room] <= terms.shifts[shift].to() - terms.shifts[shift].from() - routes[shift].busy;
+    }
+
     private void makeSpace(int count) {
         if (stops.length < count) {
             stops = new int[2 * count];
@@ -159,6 +175,8 @@ final class Draft {
         route.stops = with;
         route.starts = new int[with.length];
         route.count = with.length;
+        route.busy = 0;
+        forEachRoom(route, room -> route.busy += terms.work[room]);
         double now = Route.schedule(terms, route.shift, with, with.length, route.starts);
         cost += now - route.cost;
         route.cost = now;
@@ -176,6 +194,57 @@ final class Draft {
     private void remember(Route route) {
         if (before[route.shift.index()] == null) {
             before[route.shift.index()] = route.copy();
+            touched.add(route.shift.index());
+        }
+    }
+
+    /** From here on changes can be undone by {@link #undo}. */
+    void begin() {
+        touched.forEach(shift -> before[shift] = null);
+        touched.clear();
+        costBefore = cost;
+    }
+
+    /** The draft as it was at {@link #begin}. */
+    void undo() {
+        for (int shift : touched) {
+            forEachRoom(routes[shift], room -> where[room] = NOWHERE);
+        }
+        for (int shift : touched) {
+            routes[shift] = Objects.requireNonNull(before[shift]);
+            forEachRoom(routes[shift], room -> where[room] = shift);
+        }
+        cost = costBefore;
+        begin();
+    }
+
+    /** The shifts changed since {@link #begin}. */
+    List<Integer> touched() {
+        return touched;
+    }
+
+    /** What each shift holds, to come back to by {@link #restore}. */
+    Route[] snapshot() {
+        return Arrays.stream(routes).map(Route::copy).toArray(Route[]::new);
+    }
+
+    /** The draft as it was at that snapshot of it, which cost so much. */
+    void restore(Route[] snapshot, double itsCost) {
+        Arrays.fill(where, NOWHERE);
+        for (int shift = 0; shift < routes.length; shift++) {
+            int index = shift;
+            routes[shift] = snapshot[shift].copy();
+            forEachRoom(routes[shift], room -> where[room] = index);
+        }
+        cost = itsCost;
+        begin();
+    }
+
+    static void forEachRoom(Route route, IntConsumer use) {
+        for (int stop : route.stops) {
+            if (!Route.isFixed(stop)) {
+                use.accept(Route.roomOf(stop));
+            }
         }
     }
 

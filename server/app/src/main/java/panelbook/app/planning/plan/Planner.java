@@ -21,6 +21,25 @@ public final class Planner {
     public static VisitPlan plan(PlanProblem problem, PlanLimits limits) {
         Terms terms = Terms.of(problem);
         Draft draft = Construction.of(terms);
-        return new VisitPlan(draft.visits(), draft.cost(), Math.min(draft.cost(), Bound.ofRoomsAlone(terms)));
+        Descent.improve(draft, limits.timeIsUp());
+        if (!staysAsProposed(draft)) {
+            Search.improve(draft, limits, Bound.ofRoomsAlone(terms));
+            Descent.improve(draft, limits.timeIsUp());
+        }
+        return new VisitPlan(draft.visits(), draft.cost(), Bound.of(terms, limits, draft.cost()));
+    }
+
+    /** Whether there were proposals, all are kept and nothing is added: then there is no reason to move any of them. */
+    private static boolean staysAsProposed(Draft draft) {
+        Terms terms = draft.terms;
+        boolean any = false;
+        for (int room = 0; room < terms.roomCount; room++) {
+            boolean proposed = terms.isOpen(room) && terms.proposedStart[room] >= 0;
+            any |= proposed;
+            if (draft.isVisited(room) ? !proposed || !draft.isKept(room) : proposed) {
+                return false;
+            }
+        }
+        return any;
     }
 }

@@ -14,24 +14,28 @@ final class Route {
     static final double IMPOSSIBLE = Double.POSITIVE_INFINITY;
 
     final Shift shift;
+    // replaced, never written into: copies share them
     int[] stops;
     int[] starts;
     int count;
     double cost;
+    /** Minutes of work in rooms. */
+    int busy;
 
     Route(Shift shift) {
         this.shift = shift;
         count = shift.fixedStops().length;
-        stops = Arrays.copyOf(fixedStops(shift), count + 4);
-        starts = new int[count + 4];
+        stops = fixedStops(shift);
+        starts = new int[count];
     }
 
     private Route(Route other) {
         shift = other.shift;
-        stops = other.stops.clone();
-        starts = other.starts.clone();
+        stops = other.stops;
+        starts = other.starts;
         count = other.count;
         cost = other.cost;
+        busy = other.busy;
     }
 
     Route copy() {
@@ -107,7 +111,8 @@ final class Route {
         return ours && time + terms.travel[place][shift.home()] > shift.to() ? IMPOSSIBLE : cost;
     }
 
-    private static int start(Terms terms, Shift shift, int stop, int arrival) {
+    /** When a stop's work starts after an arrival, or {@link Terms#NEVER}. */
+    static int start(Terms terms, Shift shift, int stop, int arrival) {
         int room = roomOf(stop);
         if (!isKept(stop)) {
             return terms.earliest(room, shift.index(), arrival);

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.IntStream;
 import org.jspecify.annotations.Nullable;
 
 /**
@@ -44,6 +45,7 @@ final class Terms {
     private final double[] keptSaves;
     private final int[] @Nullable [][] windows;
     private final double[][] least;
+    private final int[][] roomsOfShift;
 
     private Terms(PlanProblem problem) {
         this.problem = problem;
@@ -72,6 +74,13 @@ final class Terms {
         candidates = new int[roomCount][];
         for (int room = 0; room < roomCount; room++) {
             candidates[room] = open[room] ? candidatesOf(room) : new int[0];
+        }
+        roomsOfShift = new int[shifts.length][];
+        for (int shift = 0; shift < shifts.length; shift++) {
+            int index = shift;
+            roomsOfShift[shift] = IntStream.range(0, roomCount)
+                    .filter(room -> windows[index][room] != null)
+                    .toArray();
         }
         constantCost = costOfFixed();
     }
@@ -240,12 +249,37 @@ final class Terms {
 
     /** What a room costs with a visit at that time. */
     double costOfVisit(int room, Shift shift, int start) {
+        return costOfVisit(room, shift, start, isProposedAt(room, shift, start));
+    }
+
+    private double costOfVisit(int room, Shift shift, int start, boolean kept) {
         double cost = visitCost[room][shift.day() == Shift.SEVERAL_DAYS ? dayOf(start) : shift.day()];
-        return isProposedAt(room, shift, start) ? cost - keptSaves[room] : cost;
+        return kept ? cost - keptSaves[room] : cost;
     }
 
     private boolean isProposedAt(int room, Shift shift, int start) {
         return proposedStart[room] == start && proposedCalibrator[room] == shift.calibrator();
+    }
+
+    /** The rooms that have the shift among their candidates. */
+    int[] roomsOf(int shift) {
+        return roomsOfShift[shift];
+    }
+
+    /** The least that a visit of the room in one of its candidate shifts costs at another time than was proposed. */
+    double leastCostMoved(int room, int shift) {
+        return costOfVisit(room, shifts[shift], earliest(room, shift, Integer.MIN_VALUE), false);
+    }
+
+    /** The most that a visit of the room could save, 0 when none could. */
+    double mostSaved(int room) {
+        int[] shifts = candidates[room];
+        return shifts.length == 0 ? 0 : Math.max(0, leaveCost[room] - least[shifts[0]][room]);
+    }
+
+    /** Whether the shift is one of the room's candidates. */
+    boolean allows(int room, int shift) {
+        return windows[shift][room] != null;
     }
 
     /** The least that a visit of the room in one of its candidate shifts could cost. */
@@ -271,11 +305,5 @@ final class Terms {
             }
         }
         return NEVER;
-    }
-
-    /** The latest start of work that room and shift allow; the room is one of the shift's. */
-    int latest(int room, int shift) {
-        int[] starts = windows[shift][room];
-        return starts == null ? -1 : starts[starts.length - 1];
     }
 }
