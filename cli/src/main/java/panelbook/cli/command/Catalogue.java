@@ -53,6 +53,7 @@ public final class Catalogue {
             room retire|Take a room out of use.
             room sheet|Show everything asked on arrival in a room; --save keeps a copy.
             room readiness|Say whether a room may be booked, and why.
+            room importance|Show or say how much a room weighs in a plan.
             room hero|Heroes of a room.
             room hero name|Name the hero of a room for the target of a preset.
             room hero list|List the heroes of a room.
@@ -147,6 +148,37 @@ public final class Catalogue {
             forecast|Forecasts of drift.
             forecast show|Draw how a display drifts and say when it will be out of tolerance.
             due|Say what is due and when, earliest first.
+            plan|Show the visits of the coming weeks, or lay them anew into free hours.
+            visit|Visits of calibrators to rooms.
+            visit add|Add a visit by hand.
+            visit list|List visits, earliest first.
+            visit show|Show a visit with its work.
+            visit confirm|Agree to a visit.
+            visit move|Move a visit to another time or calibrator, and pin it there.
+            visit pin|Keep plans from moving a visit.
+            visit unpin|Let plans move a visit again.
+            visit done|Say that a visit was made.
+            visit drop|Say that a visit will not be made.
+            calibrator|Calibrators, their hours and absences.
+            calibrator add|Add a calibrator.
+            calibrator list|List calibrators.
+            calibrator show|Show a calibrator.
+            calibrator edit|Change a calibrator.
+            calibrator retire|Take a calibrator out of use.
+            calibrator absence|Days on which a calibrator is away.
+            calibrator absence add|Note days on which a calibrator is away.
+            calibrator absence list|List when a calibrator is away.
+            calibrator absence cancel|Take an absence back.
+            holiday|Days on which nobody works.
+            holiday add|Note a holiday.
+            holiday list|List holidays.
+            holiday cancel|Take a holiday back.
+            travel|How far facilities lie apart.
+            travel set|Say how long it takes from one facility to another.
+            travel list|List how long it takes between facilities.
+            duration|How long work takes.
+            duration set|Say how long a piece of work takes.
+            duration list|List how long work takes, told or learned.
             spool|Runs that wait on this machine to be sent.
             spool list|List what is in the spool.
             spool send|Send what is in the spool.

@@ -46,6 +46,18 @@ final class GroupExamples {
             case "alert" -> lines("alert list", "alert follow --resume");
             case "finding" -> lines("finding list \"Suite 1/Main/HDR\"");
             case "forecast" -> lines("forecast show \"Suite 1/Main\"");
+            case "calibrator" ->
+                lines(
+                        "calibrator add Mara --home North --skill oled --hours \"mon-fri 09:00-17:00\"",
+                        "calibrator list --facility North");
+            case "calibrator absence" ->
+                lines(
+                        "calibrator absence add Mara 2027-07-01 2027-07-14 --reason holiday",
+                        "calibrator absence list Mara");
+            case "holiday" -> lines("holiday add 2027-01-01 \"New Year\"", "holiday list");
+            case "travel" -> lines("travel set North South 40", "travel list");
+            case "duration" -> lines("duration list", "duration set recalibration 50 --model \"Model K\"");
+            case "visit" -> lines("visit list --room \"Suite 1\"", "visit confirm \"Suite 1\"");
             case "spool" -> lines("spool list", "spool send");
             case "token" -> lines("token add --holder probe-3 --role probe --expires 2027-01-31");
             case "audit" -> lines("audit list --actor mara");

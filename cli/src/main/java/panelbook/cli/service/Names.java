@@ -7,6 +7,7 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.terminal.Failure;
+import panelbook.wire.Calibrator;
 import panelbook.wire.Display;
 import panelbook.wire.Facility;
 import panelbook.wire.Instrument;
@@ -99,6 +100,12 @@ public final class Names {
                 "instrument", reference, Instrument.class, "/instruments", Instrument::name, i -> true, Instrument::id);
         remembered.add(instrument);
         return instrument;
+    }
+
+    /** The calibrator of a name or id. */
+    public Calibrator calibrator(String reference) {
+        return find(
+                "calibrator", reference, Calibrator.class, "/calibrators", Calibrator::name, c -> true, Calibrator::id);
     }
 
     /** What was found in this and earlier calls. */

@@ -97,6 +97,12 @@ public final class Service {
         return new Added<>(read(type, answer.body()), answer.status() == HttpURLConnection.HTTP_CREATED);
     }
 
+    /** Does something to what has not been edited since version {@code version}. */
+    public <T> T post(Class<T> type, String path, Object body, long version) {
+        return read(
+                type, send("POST", path, body, "\"" + version + "\"", n -> {}).body());
+    }
+
     /** Replaces something that has not been edited since version {@code version}. */
     public <T> T put(Class<T> type, String path, Object body, long version) {
         return read(

@@ -86,7 +86,13 @@ class AccessRules {
                         API + "/instruments/{id}/corrections",
                         API + "/instruments/{id}/corrections/preview",
                         API + "/instruments/{id}/corrections/{correction}/withdrawal",
-                        API + "/displays/{id}/control-ranges")
+                        API + "/displays/{id}/control-ranges",
+                        API + "/visits",
+                        API + "/visits/{id}/confirmation",
+                        API + "/visits/{id}/move",
+                        API + "/visits/{id}/pin",
+                        API + "/visits/{id}/done",
+                        API + "/visits/{id}/drop")
                 .hasAnyRole(CALIBRATOR, ENGINEER);
         rules.requestMatchers(PUT, API + "/advice/{id}").hasAnyRole(CALIBRATOR, ENGINEER);
         for (var things : NAMED_BY_AN_UPLOAD) {

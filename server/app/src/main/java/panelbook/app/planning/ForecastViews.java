@@ -95,13 +95,14 @@ final class ForecastViews {
         return switch (outlook.answer()) {
             case NO_LIMIT, NO_REFERENCE, TOO_FEW_READINGS -> "No forecast: " + outlook.why() + ".";
             case FLAT ->
-                what + " shows no movement towards its limit that can be told from none; " + rests(outlook) + ".";
+                what + " shows no movement towards its limit that can be told from none; " + rests(prospect, outlook)
+                        + ".";
             case BEYOND_ALREADY ->
-                what + " is beyond its limit of " + limit(outlook) + " already; " + rests(outlook) + ".";
+                what + " is beyond its limit of " + limit(outlook) + " already; " + rests(prospect, outlook) + ".";
             case NOT_WITHIN_HORIZON ->
                 what + " keeps its limit of " + limit(outlook) + " up to "
                         + Say.fixed(Objects.requireNonNull(outlook.horizonHours()), 0)
-                        + " panel hours with 90 %; nothing is said beyond; " + rests(outlook) + ".";
+                        + " panel hours with 90 %; nothing is said beyond; " + rests(prospect, outlook) + ".";
             case CROSSES -> crossing(prospect, outlook, what);
         };
     }
@@ -116,12 +117,13 @@ final class ForecastViews {
                 ? " There are no dates, since the counter values do not tell how many hours a day it runs."
                 : "";
         return what + " crosses its limit of " + limit(outlook) + " " + expected + ", and not before " + earliest
-                + " with 90 %; " + rests(outlook) + "." + noDates;
+                + " with 90 %; " + rests(prospect, outlook) + "." + noDates;
     }
 
     private static String hours(Prospect prospect, Outlook outlook, double hours) {
         var at = prospect.at(Objects.requireNonNull(outlook.from()), hours);
-        return Say.fixed(hours, 0) + " panel hours" + (at == null ? "" : " (" + Say.day(at) + ")");
+        return Say.fixed(hours, 0) + " panel hours"
+                + (at == null ? "" : " (" + Say.day(at, prospect.line().zone()) + ")");
     }
 
     private static String limit(Outlook outlook) {
@@ -131,9 +133,10 @@ final class ForecastViews {
                 : Say.fixed(limit, 4) + " u′v′ from where it was left";
     }
 
-    private static String rests(Outlook outlook) {
+    private static String rests(Prospect prospect, Outlook outlook) {
         var from = Objects.requireNonNull(outlook.from());
-        return "it rests on " + from.readings() + " readings from " + Say.day(from.firstAt()) + " to "
-                + Say.day(from.lastAt());
+        return "it rests on " + from.readings() + " readings from "
+                + Say.day(from.firstAt(), prospect.line().zone()) + " to "
+                + Say.day(from.lastAt(), prospect.line().zone());
     }
 }

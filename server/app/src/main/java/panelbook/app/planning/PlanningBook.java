@@ -3,7 +3,9 @@ package panelbook.app.planning;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
@@ -77,6 +79,43 @@ class PlanningBook {
                 .param("room", roomId)
                 .query((row, n) -> line(row))
                 .list();
+    }
+
+    /** The panel technologies of the displays of presets. */
+    Map<UUID, String> technologies(Collection<UUID> presetIds) {
+        var found = new HashMap<UUID, String>();
+        jdbc.sql("""
+                        select p.id, d.panel_technology from preset p join display d on d.id = p.display_id
+                        where p.id = any (:presets)
+                        """).param("presets", presetIds.toArray(new UUID[0])).query(row -> {
+            found.put(Rows.id(row, "id"), row.getString("panel_technology"));
+        });
+        return found;
+    }
+
+    /** The time zone whose days a plan counts: the facility's, or the one that most rooms are in. */
+    ZoneId zone(@Nullable UUID facilityId) {
+        return jdbc.sql("""
+                        select time_zone from (
+                            select f.time_zone, 1000000 as weight from facility f where f.id = :facility
+                            union all
+                            select r.time_zone, count(*) from room r
+                            where r.retired_at is null and (:facility::uuid is null or r.facility_id = :facility)
+                            group by r.time_zone) z
+                        order by weight desc, time_zone limit 1
+                        """)
+                .param("facility", facilityId)
+                .query(String.class)
+                .optional()
+                .map(ZoneId::of)
+                .orElse(ZoneOffset.UTC);
+    }
+
+    String facilityName(UUID id) {
+        return jdbc.sql("select name from facility where id = :id")
+                .param("id", id)
+                .query(String.class)
+                .single();
     }
 
     boolean isFacility(UUID id) {

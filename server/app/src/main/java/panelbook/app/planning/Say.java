@@ -1,11 +1,15 @@
 package panelbook.app.planning;
 
 import java.time.Instant;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
 import java.util.Locale;
-import panelbook.app.rest.Days;
 
 /** Numbers and days in sentences. */
 final class Say {
+
+    private static final DateTimeFormatter MINUTE = DateTimeFormatter.ofPattern("uuuu-MM-dd HH:mm", Locale.ROOT);
 
     private Say() {}
 
@@ -13,8 +17,13 @@ final class Say {
         return String.format(Locale.ROOT, "%." + decimals + "f", value);
     }
 
-    /** The day of an instant, UTC. */
-    static String day(Instant at) {
-        return Days.of(at).toString();
+    /** The day of an instant, in a time zone. */
+    static String day(Instant at, ZoneId zone) {
+        return LocalDate.ofInstant(at, zone).toString();
+    }
+
+    /** Day and minute of an instant, in a time zone. */
+    static String time(Instant at, ZoneId zone) {
+        return MINUTE.format(at.atZone(zone));
     }
 }

@@ -19,6 +19,7 @@ import org.springframework.core.annotation.AnnotatedElementUtils;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.PutMapping;
+import org.springframework.web.bind.annotation.RequestHeader;
 import org.springframework.web.bind.annotation.ResponseStatus;
 import org.springframework.web.method.HandlerMethod;
 import org.springframework.web.servlet.mvc.method.annotation.SseEmitter;
@@ -59,7 +60,7 @@ final class DocumentedOperations implements GlobalOperationCustomizer {
             problem(responses, 413, "More than one request takes.");
             problem(responses, 415, "The body is of another kind than is taken.");
         }
-        if (isPut(method)) {
+        if (hasAnnotation(method, RequestHeader.class) && !streams(method)) {
             problem(responses, 412, "It was edited since it was read.");
             problem(responses, 428, "Without If-Match.");
         }

@@ -144,6 +144,17 @@ class RolesTest extends ServiceTest {
             PUT /work-durations                 E
             GET /rooms/{id}/planning            ECM
             PUT /rooms/{id}/planning            E
+            POST /plans                         E
+            GET /plans                          ECM
+            GET /plans/{id}                     ECM
+            POST /visits                        EC
+            GET /visits                         ECM
+            GET /visits/{id}                    ECM
+            POST /visits/{id}/confirmation      EC
+            POST /visits/{id}/move              EC
+            POST /visits/{id}/pin               EC
+            POST /visits/{id}/done              EC
+            POST /visits/{id}/drop              EC
             GET /alerts                         ECM
             GET /alerts/{id}                    ECM
             POST /alerts/{id}/acknowledgement   EC

@@ -61,6 +61,11 @@ public final class Http {
         return send("POST", path, json.writeValueAsString(body), List.of());
     }
 
+    /** Does something to the version that was read; without a body when null. */
+    public Answer post(String path, @Nullable Object body, String etag) {
+        return send("POST", path, body == null ? null : json.writeValueAsString(body), List.of("If-Match", etag));
+    }
+
     /** Adds a thing that need not be sent. */
     public Answer post(String path) {
         return send("POST", path, null, List.of());
