@@ -58,6 +58,7 @@ class AccessRules {
                 .permitAll();
 
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
+        rules.requestMatchers(API + "/channels", API + "/channels/**").hasRole(ENGINEER);
         rules.requestMatchers(GET, API + "/audit-entries").hasAnyRole(ENGINEER, MANAGER);
         rules.requestMatchers(GET, API + "/identity").authenticated();
 
@@ -77,6 +78,8 @@ class AccessRules {
                         API + "/matches/{id}/withdrawal",
                         API + "/alerts/{id}/acknowledgement",
                         API + "/alerts/{id}/closure",
+                        API + "/quiet-periods",
+                        API + "/quiet-periods/{id}/end",
                         API + "/displays/{id}/panel-hours",
                         API + "/displays/{id}/quirks",
                         API + "/quirks/{id}/settlement",

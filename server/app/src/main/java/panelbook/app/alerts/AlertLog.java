@@ -3,9 +3,11 @@ package panelbook.app.alerts;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.util.Collection;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.context.ApplicationEventPublisher;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
@@ -33,9 +35,11 @@ class AlertLog {
             """;
 
     private final JdbcClient jdbc;
+    private final ApplicationEventPublisher publisher;
 
-    AlertLog(JdbcClient jdbc) {
+    AlertLog(JdbcClient jdbc, ApplicationEventPublisher publisher) {
         this.jdbc = jdbc;
+        this.publisher = publisher;
     }
 
     /** Takes the lock that adding needs; before any alert's row is locked, so that rivals can't wait for each other. */
@@ -51,13 +55,13 @@ class AlertLog {
             @Nullable String note,
             String headline,
             String detail) {
-        jdbc.sql("""
+        var noted = jdbc.sql("""
                         with added as (
                             insert into alert_event (alert_id, kind, at, actor, note, headline, detail, held_back)
                             select id, :kind, :at, :by, :note, :headline, :detail::jsonb, held_by is not null
                             from alert where id = :alert
-                            returning seq)
-                        select pg_notify(:channel, seq::text) from added
+                            returning seq, held_back)
+                        select seq, held_back, pg_notify(:channel, seq::text) from added
                         """)
                 .param("alert", alertId)
                 .param("kind", kind.toString())
@@ -67,7 +71,18 @@ class AlertLog {
                 .param("headline", headline)
                 .param("detail", detail)
                 .param("channel", CHANNEL)
-                .query(row -> {});
+                .query((row, n) ->
+                        new AlertNoted(row.getLong("seq"), alertId, kind, at, row.getBoolean("held_back"), detail))
+                .single();
+        publisher.publishEvent(noted);
+    }
+
+    /** The events of some sequence numbers, oldest first. */
+    List<AlertEvent> at(Collection<Long> sequences) {
+        return jdbc.sql(SELECT + " where e.seq = any (:sequences) order by e.seq")
+                .param("sequences", sequences.toArray(new Long[0]))
+                .query((row, n) -> event(row))
+                .list();
     }
 
     /** Events after a sequence number, oldest first. */

@@ -124,6 +124,16 @@ class RolesTest extends ServiceTest {
             POST /alerts/{id}/acknowledgement   EC
             POST /alerts/{id}/closure           EC
             GET /alerts/stream                  ECM
+            GET /alerts/{id}/notifications      ECM
+            POST /channels                      E
+            GET /channels                       E
+            GET /channels/{id}                  E
+            PUT /channels/{id}                  E
+            POST /channels/{id}/retirement      E
+            POST /channels/{id}/test            E
+            GET /channels/{id}/deliveries       E
+            GET /facilities/{id}/notification-settings ECM
+            PUT /facilities/{id}/notification-settings E
             """;
 
     @Test

@@ -150,6 +150,10 @@ class OpenApiTest extends ServiceTest {
                 Map.entry("/api/v1/targets/{id}", preset.targetId()),
                 Map.entry("/api/v1/instruments/{id}", instrument.id()),
                 Map.entry("/api/v1/instruments/{id}/certificates", instrument.id()),
+                Map.entry(
+                        "/api/v1/channels/{id}",
+                        samples.channel(room.facilityId()).id()),
+                Map.entry("/api/v1/facilities/{id}/notification-settings", room.facilityId()),
                 Map.entry("/api/v1/facilities/{id}/book", room.facilityId()));
         paths.forEach((path, id) -> {
             var operation =

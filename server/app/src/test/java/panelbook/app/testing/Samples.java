@@ -4,7 +4,11 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import panelbook.wire.AlertCause;
 import panelbook.wire.CertificateDraft;
+import panelbook.wire.Channel;
+import panelbook.wire.ChannelDraft;
+import panelbook.wire.ChannelKind;
 import panelbook.wire.Display;
 import panelbook.wire.DisplayDraft;
 import panelbook.wire.EotfKind;
@@ -16,6 +20,7 @@ import panelbook.wire.Instrument;
 import panelbook.wire.InstrumentDraft;
 import panelbook.wire.InstrumentKind;
 import panelbook.wire.MatchStory;
+import panelbook.wire.NewChannel;
 import panelbook.wire.OpeningDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.PresetDraft;
@@ -49,6 +54,26 @@ public final class Samples {
     public Facility facility() {
         var draft = new FacilityDraft(UUID.randomUUID(), ServiceTest.unique("House"), "Europe/Lisbon");
         return engineer.post("/facilities", draft).expect(201).as(Facility.class);
+    }
+
+    /** A channel to nowhere. */
+    public Channel channel(UUID facilityId) {
+        return engineer.post("/channels", channelDraft(facilityId))
+                .expect(201)
+                .as(NewChannel.class)
+                .channel();
+    }
+
+    public static ChannelDraft channelDraft(UUID facilityId) {
+        return new ChannelDraft(
+                UUID.randomUUID(),
+                ServiceTest.unique("Channel"),
+                ChannelKind.WEBHOOK,
+                facilityId,
+                List.of(AlertCause.MOVED),
+                false,
+                List.of(),
+                "http://127.0.0.1:9/alerts");
     }
 
     public Room room(UUID facilityId) {

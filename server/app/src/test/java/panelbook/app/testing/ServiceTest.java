@@ -32,7 +32,12 @@ import tools.jackson.databind.json.JsonMapper;
 @SpringBootTest(
         classes = PanelbookApplication.class,
         webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
-        properties = {"spring.jpa.hibernate.ddl-auto=validate", "panelbook.sweep.first=P1D"})
+        properties = {
+            "spring.jpa.hibernate.ddl-auto=validate",
+            "panelbook.sweep.first=P1D",
+            "panelbook.notify.first=P1D",
+            "panelbook.notify.attempt-timeout=1s"
+        })
 @Import(ServiceTest.Kit.class)
 public abstract class ServiceTest {
 
