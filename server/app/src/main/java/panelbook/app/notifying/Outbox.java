@@ -116,16 +116,12 @@ class Outbox {
      * until the event is written, so that whoever settles it at its end sees the event, too.
      */
     private @Nullable UUID quiet(AlertNoted event) {
-        return Quiet.over(jdbc, event.alertId(), event.at());
+        return quiet(jdbc, event.alertId(), event.at());
     }
 
-    /** Where quiet periods are found. */
-    static final class Quiet {
-
-        private Quiet() {}
-
-        static @Nullable UUID over(JdbcClient jdbc, UUID alertId, Instant at) {
-            return jdbc.sql("""
+    /** As {@link #quiet(AlertNoted)}, for an alert at a time. */
+    static @Nullable UUID quiet(JdbcClient jdbc, UUID alertId, Instant at) {
+        return jdbc.sql("""
                         select q.id from quiet_period q
                         where q.settled_at is null and q.from_at <= :at
                           and (q.room_id = (select room_id from alert where id = :alert)
@@ -133,8 +129,7 @@ class Outbox {
                                                   where a.id = :alert))
                         order by coalesce(q.ended_at, q.until_at) desc, q.id for share of q
                         """).param("alert", alertId).param("at", Rows.at(at)).query(UUID.class).list().stream()
-                    .findFirst()
-                    .orElse(null);
-        }
+                .findFirst()
+                .orElse(null);
     }
 }

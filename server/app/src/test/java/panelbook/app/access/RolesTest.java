@@ -125,6 +125,9 @@ class RolesTest extends ServiceTest {
             POST /alerts/{id}/closure           EC
             GET /alerts/stream                  ECM
             GET /alerts/{id}/notifications      ECM
+            POST /quiet-periods                 EC
+            GET /quiet-periods                  ECM
+            POST /quiet-periods/{id}/end        EC
             POST /channels                      E
             GET /channels                       E
             GET /channels/{id}                  E

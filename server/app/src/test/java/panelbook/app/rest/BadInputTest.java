@@ -10,6 +10,7 @@ import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import panelbook.app.testing.Samples;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
 import panelbook.wire.ControlRangeDraft;
@@ -25,6 +26,7 @@ import panelbook.wire.OperatorVerdict;
 import panelbook.wire.Place;
 import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
+import panelbook.wire.QuietPeriodDraft;
 import panelbook.wire.RunWithdrawalDraft;
 import panelbook.wire.StepDraft;
 import panelbook.wire.StepKind;
@@ -132,6 +134,11 @@ class BadInputTest extends ServiceTest {
                         "/matches",
                         studio.signOffDraft(follower, "operator C", ofFollower.runId(), ofHero.runId(), List.of())),
                 new Request("/match-stories/" + opening.id() + "/giving-up", new GivingUp("the client came")),
+                new Request("/channels", Samples.channelDraft(studio.facility())),
+                new Request(
+                        "/quiet-periods",
+                        new QuietPeriodDraft(
+                                UUID.randomUUID(), studio.room(), null, "rebuilding", day, day.plusSeconds(3600))),
                 new Request("/displays/" + display + "/control-ranges", new ControlRangeDraft("gain", "all", -5, 5)),
                 new Request(
                         "/instruments/" + studio.instrument() + "/corrections/preview",
@@ -173,7 +180,10 @@ class BadInputTest extends ServiceTest {
                 "/match-stories?after=",
                 "/trim-suggestions?follower=" + follower + "&hero=" + studio.hero() + "&operator=A&story=",
                 "/runs/" + ofHero.runId() + "/readings?corrected=",
-                "/advice?retired=")) {
+                "/advice?retired=",
+                "/channels?after=",
+                "/quiet-periods?room=",
+                "/quiet-periods?past=")) {
             for (var value : PARAMETERS) {
                 var answer = engineer().get(path + value);
                 if (answer.status() >= 500) {
