@@ -11,10 +11,12 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Queue;
+import java.util.Random;
 import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import org.jspecify.annotations.Nullable;
 
 /** Takes webhooks as a program of a facility would, and fails where a test wants it to. */
 final class Receiver implements AutoCloseable {
@@ -32,6 +34,8 @@ final class Receiver implements AutoCloseable {
         void answer(HttpExchange exchange) throws IOException;
     }
 
+    private static final Mood WELL = status(200);
+
     private final HttpServer server;
     private final ExecutorService threads = Executors.newCachedThreadPool();
     private final Queue<Mood> moods = new ConcurrentLinkedQueue<>();
@@ -39,6 +43,11 @@ final class Receiver implements AutoCloseable {
 
     /** All requests, in their order, answered well or not. */
     final List<Request> requests = Collections.synchronizedList(new ArrayList<>());
+
+    /** Those that were answered well. */
+    final List<Request> taken = Collections.synchronizedList(new ArrayList<>());
+
+    private @Nullable Random whims;
 
     Receiver() throws IOException {
         server = HttpServer.create(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), 0);
@@ -55,6 +64,24 @@ final class Receiver implements AutoCloseable {
     Receiver then(Mood... next) {
         moods.addAll(List.of(next));
         return this;
+    }
+
+    /** From now on one request in three fails or stalls; none when null. */
+    synchronized void moods(@Nullable Random seeded) {
+        whims = seeded;
+    }
+
+    private synchronized Mood mood() {
+        var next = moods.poll();
+        if (next != null || whims == null) {
+            return next == null ? WELL : next;
+        }
+        return switch (whims.nextInt(9)) {
+            case 0 -> stall();
+            case 1 -> status(503);
+            case 2 -> status(500);
+            default -> WELL;
+        };
     }
 
     static Mood status(int status, String... headers) {
@@ -109,9 +136,13 @@ final class Receiver implements AutoCloseable {
     private void take(HttpExchange exchange) throws IOException {
         try (exchange) {
             var body = new String(exchange.getRequestBody().readAllBytes(), StandardCharsets.UTF_8);
-            requests.add(new Request(exchange.getRequestHeaders(), body));
-            var mood = moods.poll();
-            (mood == null ? status(200) : mood).answer(exchange);
+            var request = new Request(exchange.getRequestHeaders(), body);
+            requests.add(request);
+            var mood = mood();
+            if (mood == WELL) {
+                taken.add(request);
+            }
+            mood.answer(exchange);
         }
     }
 
