@@ -130,15 +130,22 @@ final class StubService implements AutoCloseable {
 
     /** Lets an alert event happen. */
     long event(String headline) {
+        return event(headline, "opened", false);
+    }
+
+    /** Lets an event of a kind happen, of an alert that another one holds back or not. */
+    long event(String headline, String kind, boolean heldBack) {
         synchronized (events) {
             var sequence = events.size() + 1L;
             events.add(Map.of(
                     "sequence",
                     sequence,
+                    "heldBack",
+                    heldBack,
                     "alertId",
                     "0f7e3a44-0000-4000-8000-6b1d2c3e4f50",
                     "kind",
-                    "opened",
+                    kind,
                     "cause",
                     "moved",
                     "subject",
