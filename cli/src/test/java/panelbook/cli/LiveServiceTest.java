@@ -556,7 +556,7 @@ class LiveServiceTest {
     }
 
     @Test
-    @Order(14)
+    @Order(16)
     void theLauncherAndTheFilesOfTheClientKeepToTheirFolders() throws Exception {
         try (var files = Files.walk(home.resolve(".config"))) {
             assertThat(files.filter(Files::isRegularFile)
@@ -565,5 +565,73 @@ class LiveServiceTest {
         }
         gives(0, "log-out");
         assertThat(home.resolve(".config/panelbook/log-in.json")).doesNotExist();
+    }
+
+    /** Mail is sent by the service's own tests; here no mail server is set up, which is said. */
+    @Test
+    @Order(15)
+    void peopleAreToldThroughAChannelAndNotInAQuietPeriod() throws Exception {
+        var told = new java.util.concurrent.LinkedBlockingQueue<String>();
+        var receiver = com.sun.net.httpserver.HttpServer.create(
+                new java.net.InetSocketAddress(java.net.InetAddress.getLoopbackAddress(), 0), 0);
+        receiver.createContext("/", exchange -> {
+            told.add(new String(exchange.getRequestBody().readAllBytes(), java.nio.charset.StandardCharsets.UTF_8));
+            exchange.sendResponseHeaders(204, -1);
+            exchange.close();
+        });
+        receiver.start();
+        try {
+            gives(1, "channel", "add", "Night", "--mail", "night@facility.example");
+            assertThat(desk.err).contains("spring.mail.host");
+            var url = "http://127.0.0.1:" + receiver.getAddress().getPort() + "/";
+            gives(0, "channel", "add", "Board", "--url", url, "--facility", "North", "--secret-file", "board.secret");
+            assertThat(desk.out).isEmpty();
+            assertThat(Files.readString(home.resolve("board.secret"))).startsWith("whsec_");
+            gives(0, "channel", "add", "Board", "--url", url, "--facility", "North");
+            assertThat(desk.err).startsWith("There already, unchanged: channel Board.");
+            gives(0, "channel", "test", "Board");
+            assertThat(told.poll(30, java.util.concurrent.TimeUnit.SECONDS)).contains("panelbook.test");
+            gives(
+                    0,
+                    "facility",
+                    "notify",
+                    "North",
+                    "--gather",
+                    "0",
+                    "--escalate-after",
+                    "60",
+                    "--remind-every",
+                    "never");
+            gives(0, "facility", "notify", "North");
+            assertThat(desk.out).contains("ESCALATE AFTER\t60 min", "REMIND EVERY\tnever", "SET BY\tthe facility");
+
+            var until = java.time.Instant.now().plusSeconds(3600).toString();
+            gives(0, "quiet", "add", "--room", "Suite 1", "--until", until, "--reason", "painters in the room");
+            var quiet = column(0, 6);
+            Suite.run(desk, "quiet.csv", Suite.MAIN, "check", "2026-03-28T09:00:00Z", 0.6, 1);
+            desk.type("run", "upload", "quiet.csv");
+            gives(0, "quiet", "list");
+            assertThat(column(0, 0)).isEqualTo("North/Suite 1");
+            assertThat(Integer.parseInt(column(0, 5)))
+                    .as("events kept from people")
+                    .isPositive();
+            assertThat(told).isEmpty();
+            gives(0, "quiet", "end", quiet);
+            assertThat(told.poll(60, java.util.concurrent.TimeUnit.SECONDS)).contains("panelbook.after-quiet");
+            gives(0, "channel", "deliveries", "Board");
+            assertThat(column(0, 1)).isEqualTo("after-quiet");
+            gives(0, "alert", "list", "--json=id", "--limit", "1");
+            gives(0, "alert", "told", desk.out.replaceAll("(?s)^.*?\"id\":\"([^\"]*)\".*$", "$1"));
+            assertThat(desk.out).contains("Board");
+
+            gives(0, "channel", "edit", "Board", "--cause", "moved", "--escalations-only");
+            gives(0, "channel", "show", "Board");
+            assertThat(desk.out).contains("CAUSES\tmoved", "TOLD\tonly what nobody acknowledged in time");
+            gives(0, "channel", "retire", "Board", "--reason", "the board was taken down");
+            gives(0, "channel", "list", "--retired");
+            assertThat(column(0, 4)).isNotBlank();
+        } finally {
+            receiver.stop(0);
+        }
     }
 }

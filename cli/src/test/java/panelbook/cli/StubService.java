@@ -134,6 +134,11 @@ final class StubService implements AutoCloseable {
     }
 
     /** Lets an alert event of a kind happen. */
+    long event(String headline, String kind, boolean heldBack) {
+        return event(headline, kind, heldBack, null);
+    }
+
+    /** Lets an alert event of a kind happen, of an alert that another one holds back or not, with a note or without. */
     long event(String headline, String kind, boolean heldBack, String note) {
         synchronized (events) {
             var sequence = events.size() + 1L;

@@ -4,7 +4,11 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
 import java.util.Random;
+import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.AlertStream;
@@ -13,20 +17,31 @@ import panelbook.cli.service.OwnFiles;
 import panelbook.cli.terminal.Failure;
 import panelbook.wire.AlertCause;
 import panelbook.wire.AlertEvent;
+import panelbook.wire.AlertEventKind;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
 
 /** Prints alert events as they happen. */
 @Command(
         footer = {
             "  panelbook alert follow",
-            "  panelbook alert follow --resume --json | my-notifier",
+            "  panelbook alert follow --resume --json --kind opened",
+            "  panelbook alert follow --facility North --exec ./light-the-lamp.sh",
             "  panelbook alert follow --since 0 --count 10"
         },
         description = {
             "",
             "One line per event, until interrupted. When the service restarts the stream is taken up where it broke off, "
-                    + "without a gap. With --resume the place is kept, so that the next follow --resume goes on from there, too."
+                    + "without a gap. With --resume the place is kept, so that the next follow --resume goes on from there, too. "
+                    + "What another alert explains is left out, unless --held is given.",
+            "",
+            "With --exec each event is handed to a program as JSON on its standard input, and as PANELBOOK_SEQUENCE, "
+                    + "PANELBOOK_EVENT, PANELBOOK_ALERT, PANELBOOK_CAUSE, PANELBOOK_SUBJECT and PANELBOOK_HEADLINE in its environment. "
+                    + "It is started directly, without a shell. The place is kept for each program, and moves on only when the "
+                    + "program ended with 0: after a kill an event may come twice, but none is left out. A program that fails is "
+                    + "tried again after growing pauses; after five failures follow ends with 1, and goes on with the same event when "
+                    + "it is started again."
         })
 final class AlertFollow extends Action {
 
@@ -58,6 +73,27 @@ final class AlertFollow extends Action {
     @Nullable
     String cause;
 
+    @Option(
+            names = "--kind",
+            paramLabel = "KIND",
+            description = "Only events of this kind, such as opened or closed; may be given many times.")
+    List<String> kinds = new ArrayList<>();
+
+    @Option(names = "--held", description = "Also events of alerts that another alert explains.")
+    boolean held;
+
+    @Option(
+            names = "--exec",
+            paramLabel = "PROGRAM",
+            description = "Hand each event to this program instead of printing it.")
+    @Nullable
+    String program;
+
+    @Parameters(paramLabel = "ARGUMENT", arity = "0..*", description = "Arguments of the program of --exec.")
+    List<String> arguments = new ArrayList<>();
+
+    private final Set<AlertEventKind> kindsWanted = EnumSet.noneOf(AlertEventKind.class);
+    private @Nullable EventProgram handing;
     private @Nullable UUID roomId;
     private @Nullable UUID facilityId;
     private @Nullable AlertCause causeWanted;
@@ -65,24 +101,34 @@ final class AlertFollow extends Action {
 
     @Override
     int work() {
-        if (since != null && (resume || since < 0)) {
-            throw Failure.usage("--since takes a number from 0 and goes without --resume.");
+        if (since != null && (keepsPlace() || since < 0)) {
+            throw Failure.usage("--since takes a number from 0 and goes without --resume and --exec.");
+        }
+        if (program == null && !arguments.isEmpty()) {
+            throw Failure.usage(
+                    "Only the program of --exec takes arguments, but there is \"" + arguments.get(0) + "\".");
         }
         if (count != null && count < 1) {
             throw Failure.usage("--count must be 1 or more; it was " + count + ".");
         }
         printer().checkFields(AlertEvent.class);
         causeWanted = cause == null ? null : Words.one(AlertCause.class, "--cause", cause);
+        kinds.forEach(kind -> kindsWanted.add(Words.one(AlertEventKind.class, "--kind", kind)));
+        handing = program == null ? null : EventProgram.of(at(), printer()::say, program, arguments);
         roomId = room == null ? null : names().room(room).id();
         facilityId = facility == null ? null : names().facility(facility).id();
-        new AlertStream(service(), at().sleeper(), new Random(), printer()::say, resume ? kept() : since)
+        new AlertStream(service(), at().sleeper(), new Random(), printer()::say, keepsPlace() ? kept() : since)
                 .follow(this::heard, this::reached);
         return 0;
     }
 
     private boolean heard(AlertEvent event) {
         if (isWanted(event)) {
-            printer().streamed(AlertEvent.class, event, Views.alertEvents().columns());
+            if (handing == null) {
+                printer().streamed(AlertEvent.class, event, Views.alertEvents().columns());
+            } else {
+                handing.hand(event);
+            }
             printed++;
         }
         return count == null || printed < count;
@@ -91,12 +137,14 @@ final class AlertFollow extends Action {
     private boolean isWanted(AlertEvent event) {
         return (roomId == null || roomId.equals(event.roomId()))
                 && (facilityId == null || facilityId.equals(event.facilityId()))
-                && (causeWanted == null || causeWanted == event.cause());
+                && (causeWanted == null || causeWanted == event.cause())
+                && (kindsWanted.isEmpty() || kindsWanted.contains(event.kind()))
+                && (held || !event.heldBack());
     }
 
-    // after printing: an event may be printed twice after a crash, but none is lost
+    // after printing or handing on: an event may come twice after a crash, but none is lost
     private void reached(Long sequence) {
-        if (!resume) {
+        if (!keepsPlace()) {
             return;
         }
         try {
@@ -117,10 +165,16 @@ final class AlertFollow extends Action {
         }
     }
 
+    private boolean keepsPlace() {
+        return resume || program != null;
+    }
+
+    /** One place for what is printed, and one for each program, so that they do not move each other's. */
     private Path file() {
+        var name = Folders.fileName(service().address());
         return Folders.of(at())
                 .state()
                 .resolve("follow")
-                .resolve(Folders.fileName(service().address()));
+                .resolve(program == null ? name : name + "-" + idOf("exec", program, arguments));
     }
 }

@@ -45,6 +45,7 @@ public final class Catalogue {
             facility retire|Take a facility out of use.
             facility enter|Enter a whole facility from one file.
             facility export|Write a whole facility to one file.
+            facility notify|Show or set when people of a facility are told of alerts.
             room|Rooms, their sheets, heroes and readiness.
             room add|Add a room.
             room list|List rooms.
@@ -142,7 +143,20 @@ public final class Catalogue {
             alert show|Show an alert with its findings and history.
             alert ack|Take an alert in hand.
             alert close|Close an alert with a reason.
-            alert follow|Print alert events as they happen.
+            alert told|Show who was told of an alert, who was not, and why.
+            alert follow|Print alert events as they happen, or hand each to a program.
+            channel|Channels: who is told of alerts, by mail or by a program.
+            channel add|Add a channel.
+            channel list|List channels and what waits for them.
+            channel show|Show a channel.
+            channel edit|Change a channel.
+            channel retire|Take a channel out of use.
+            channel test|Send a message that tells nothing, at once.
+            channel deliveries|List the messages of a channel, newest first.
+            quiet|Quiet periods of rooms and displays.
+            quiet add|Let nobody be told of a room or display for a time.
+            quiet list|List quiet periods.
+            quiet end|End a quiet period now.
             finding|Findings.
             finding list|List the findings that stand for a preset.
             forecast|Forecasts of drift.

@@ -19,6 +19,7 @@ final class Commands {
             case "facility retire" -> new FacilityCommands.Retire();
             case "facility enter" -> new FacilityCommands.Enter();
             case "facility export" -> new FacilityCommands.Export();
+            case "facility notify" -> new ChannelCommands.Notify();
             case "room add" -> new RoomCommands.Add();
             case "room list" -> new RoomCommands.ListAll();
             case "room show" -> new RoomCommands.Show();
@@ -97,7 +98,18 @@ final class Commands {
             case "alert show" -> new AlertCommands.Show();
             case "alert ack" -> new AlertCommands.Acknowledge();
             case "alert close" -> new AlertCommands.Close();
+            case "alert told" -> new ChannelCommands.Told();
             case "alert follow" -> new AlertFollow();
+            case "channel add" -> new ChannelCommands.Add();
+            case "channel list" -> new ChannelCommands.ListAll();
+            case "channel show" -> new ChannelCommands.Show();
+            case "channel edit" -> new ChannelCommands.Edit();
+            case "channel retire" -> new ChannelCommands.Retire();
+            case "channel test" -> new ChannelCommands.Test();
+            case "channel deliveries" -> new ChannelCommands.Deliveries();
+            case "quiet add" -> new QuietCommands.Add();
+            case "quiet list" -> new QuietCommands.ListAll();
+            case "quiet end" -> new QuietCommands.End();
             case "finding list" -> new AlertCommands.Findings();
             case "forecast show" -> new AheadCommands.ForecastShow();
             case "due" -> new AheadCommands.Due();

@@ -44,6 +44,10 @@ final class GroupExamples {
             case "trim" -> lines("trim show \"Suite 1\"", "trim effects Client");
             case "advice" -> lines("advice list");
             case "alert" -> lines("alert list", "alert follow --resume");
+            case "channel" ->
+                lines("channel add Night --mail night@facility.example", "channel test Night", "channel list");
+            case "quiet" ->
+                lines("quiet add --room \"Suite 1\" --hours 8 --reason \"painters in the room\"", "quiet list");
             case "finding" -> lines("finding list \"Suite 1/Main/HDR\"");
             case "forecast" -> lines("forecast show \"Suite 1/Main\"");
             case "calibrator" ->

@@ -1,13 +1,8 @@
 package panelbook.cli.command;
 
-import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Names;
-import panelbook.cli.service.OwnFiles;
-import panelbook.cli.terminal.Failure;
 import panelbook.wire.AuditEntry;
 import panelbook.wire.NewToken;
 import panelbook.wire.Role;
@@ -64,7 +59,7 @@ final class TokenCommands {
                     Words.one(Role.class, "--role", role),
                     expires == null ? null : Words.timeOrEndOfDay("--expires", expires));
             var made = service().post(NewToken.class, "/tokens", draft).value();
-            hand(made);
+            new SecretHanding(at(), printer()).hand(NewToken.class, made, made.secret(), file);
             printer()
                     .say("Made a token for " + holder + ", " + role + ", "
                             + (made.token().expiresAt() == null
@@ -73,31 +68,6 @@ final class TokenCommands {
                             + ". Its secret is not shown again. Next: panelbook log-in "
                             + service().address() + " --token-file FILE");
             return 0;
-        }
-
-        private void hand(NewToken made) {
-            if (file != null) {
-                write(made, file);
-            } else if (printer().isJson()) {
-                printer().one(NewToken.class, made, List.of());
-            } else {
-                printer().line(made.secret());
-            }
-        }
-
-        private void write(NewToken made, String name) {
-            try {
-                OwnFiles.write(
-                        at().file(name).toAbsolutePath(),
-                        out -> out.write((made.secret() + "\n").getBytes(StandardCharsets.UTF_8)));
-            } catch (IOException e) {
-                // the secret exists only here: better on the terminal than lost
-                printer().line(made.secret());
-                throw Failure.failed(
-                        "The secret could not be written to " + name + " (" + e.getMessage()
-                                + ") and was printed instead.",
-                        e);
-            }
         }
     }
 

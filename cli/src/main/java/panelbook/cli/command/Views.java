@@ -11,10 +11,13 @@ import panelbook.cli.terminal.Column;
 import panelbook.wire.AgreedOffset;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertEvent;
+import panelbook.wire.AlertNotification;
 import panelbook.wire.AuditEntry;
 import panelbook.wire.Baseline;
 import panelbook.wire.Certificate;
+import panelbook.wire.Channel;
 import panelbook.wire.Correction;
+import panelbook.wire.Delivery;
 import panelbook.wire.Display;
 import panelbook.wire.Facility;
 import panelbook.wire.Finding;
@@ -23,6 +26,7 @@ import panelbook.wire.Instrument;
 import panelbook.wire.Match;
 import panelbook.wire.PanelHours;
 import panelbook.wire.Preset;
+import panelbook.wire.QuietPeriod;
 import panelbook.wire.Quirk;
 import panelbook.wire.Room;
 import panelbook.wire.Run;
@@ -464,6 +468,89 @@ final class Views {
                         of("HEADLINE", AlertEvent::headline),
                         of("HELD BACK", e -> e.heldBack() ? "held back" : null),
                         of("NOTE", AlertEvent::note)));
+    }
+
+    static View<Channel> channels() {
+        return new View<>(
+                Channel.class,
+                List.of(
+                        of("CHANNEL", Channel::name),
+                        of("KIND", Channel::kind),
+                        of("WAITING", Channel::waiting),
+                        of("GIVEN UP", Channel::givenUp),
+                        of("RETIRED", Channel::retiredAt),
+                        of("ID", Channel::id),
+                        of("TROUBLE", Channel::lastError)),
+                List.of(
+                        of("CHANNEL", Channel::name),
+                        of("KIND", Channel::kind),
+                        of("TO", c -> c.url() == null ? String.join(", ", c.addresses()) : c.url()),
+                        of("FACILITY", c -> c.facilityId() == null ? "all" : c.facilityId()),
+                        of("CAUSES", c -> c.causes().isEmpty() ? "all" : joined(c.causes())),
+                        of(
+                                "TOLD",
+                                c -> c.escalationsOnly()
+                                        ? "only what nobody acknowledged in time"
+                                        : "from the opening"),
+                        of("WAITING", Channel::waiting),
+                        of("TROUBLE", Channel::lastError),
+                        of("NEXT TRY", Channel::nextAttemptAt),
+                        of("GIVEN UP", Channel::givenUp),
+                        of("RETIRED", Channel::retiredAt),
+                        of("ID", Channel::id)));
+    }
+
+    private static String joined(List<?> words) {
+        return words.stream().map(Object::toString).collect(Collectors.joining(", "));
+    }
+
+    static View<Delivery> deliveries() {
+        return View.of(
+                Delivery.class,
+                List.of(
+                        of("CREATED", Delivery::createdAt),
+                        of("KIND", Delivery::kind),
+                        of("STATE", Views::state),
+                        of("ATTEMPTS", Delivery::attempts),
+                        of("NEXT TRY", Delivery::nextAttemptAt),
+                        of("ID", Delivery::id),
+                        of("HEADING", Delivery::heading),
+                        of("TROUBLE", d -> d.deliveredAt() == null ? d.lastError() : null)));
+    }
+
+    private static String state(Delivery delivery) {
+        if (delivery.deliveredAt() != null) {
+            return "delivered";
+        }
+        return delivery.givenUpAt() != null ? "given up" : "waiting";
+    }
+
+    static View<AlertNotification> alertNotifications() {
+        return View.of(
+                AlertNotification.class,
+                List.of(
+                        of("SEQUENCE", AlertNotification::sequence),
+                        of("EVENT", AlertNotification::kind),
+                        of("CHANNEL", AlertNotification::channel),
+                        of("STATE", AlertNotification::state),
+                        of("DELIVERED", AlertNotification::deliveredAt),
+                        of("GIVEN UP", AlertNotification::givenUpAt),
+                        of("NEXT TRY", AlertNotification::nextAttemptAt),
+                        of("WHY", AlertNotification::why)));
+    }
+
+    static View<QuietPeriod> quietPeriods() {
+        return View.of(
+                QuietPeriod.class,
+                List.of(
+                        of("PLACE", QuietPeriod::place),
+                        of("FROM", QuietPeriod::from),
+                        of("UNTIL", QuietPeriod::until),
+                        of("ENDED", QuietPeriod::endedAt),
+                        of("BY", QuietPeriod::madeBy),
+                        of("KEPT", QuietPeriod::kept),
+                        of("ID", QuietPeriod::id),
+                        of("REASON", QuietPeriod::reason)));
     }
 
     static View<Token> tokens() {

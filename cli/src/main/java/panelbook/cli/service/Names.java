@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.terminal.Failure;
 import panelbook.wire.Calibrator;
+import panelbook.wire.Channel;
 import panelbook.wire.Display;
 import panelbook.wire.Facility;
 import panelbook.wire.Instrument;
@@ -108,6 +109,11 @@ public final class Names {
                 "calibrator", reference, Calibrator.class, "/calibrators", Calibrator::name, c -> true, Calibrator::id);
     }
 
+    /** The channel of a name or id. */
+    public Channel channel(String reference) {
+        return find("channel", reference, Channel.class, "/channels", Channel::name, c -> true, Channel::id);
+    }
+
     /** What was found in this and earlier calls. */
     public Remembered remembered() {
         return remembered;
@@ -120,10 +126,14 @@ public final class Names {
 
     /** A UUID that a person typed for a thing that has no name. */
     public static UUID id(String noun, String text) {
+        return id(noun, noun.replaceFirst("^an? ", "") + " list", text);
+    }
+
+    /** As {@link #id(String, String)}, for a thing that another command lists than the one its name tells. */
+    public static UUID id(String noun, String listing, String text) {
         var id = id(text);
         if (id == null) {
-            throw Failure.usage("\"" + text + "\" is not the id of " + noun + ". Copy it from: panelbook "
-                    + noun.replaceFirst("^an? ", "") + " list");
+            throw Failure.usage("\"" + text + "\" is not the id of " + noun + ". Copy it from: panelbook " + listing);
         }
         return id;
     }

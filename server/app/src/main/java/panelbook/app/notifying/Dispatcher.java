@@ -35,6 +35,7 @@ class Dispatcher implements DisposableBean {
     private final Set<UUID> served = ConcurrentHashMap.newKeySet();
     private final ThreadPoolExecutor threads;
     private volatile boolean stopped;
+    private volatile boolean away;
 
     Dispatcher(Messages messages, Packing packing, Turns turns, List<Sender> senders) {
         this.messages = messages;
@@ -50,7 +51,15 @@ class Dispatcher implements DisposableBean {
             initialDelayString = "${panelbook.notify.first:PT5S}",
             fixedDelayString = "${panelbook.notify.look-every:PT1S}")
     void look() {
-        serveDue();
+        try {
+            serveDue();
+            away = false;
+        } catch (RuntimeException e) {
+            if (!away && !stopped) {
+                LOG.warn("What is to be sent cannot be read; trying again each time: {}", e.getMessage());
+            }
+            away = true;
+        }
     }
 
     /** Starts to serve every channel that has something to send; the result ends when all were served. */

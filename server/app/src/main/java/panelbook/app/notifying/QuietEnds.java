@@ -36,12 +36,18 @@ class QuietEnds {
             initialDelayString = "${panelbook.notify.first:PT5S}",
             fixedDelayString = "${panelbook.notify.quiet-every:PT5S}")
     void run() {
-        for (var period : over()) {
-            try {
-                transactions.executeWithoutResult(status -> settle(period));
-            } catch (RuntimeException e) {
-                LOG.error("The quiet period {} could not be ended, trying again", period, e);
-            }
+        try {
+            over().forEach(this::tryToSettle);
+        } catch (RuntimeException e) {
+            LOG.warn("Quiet periods cannot be read, trying again: {}", e.getMessage());
+        }
+    }
+
+    private void tryToSettle(UUID period) {
+        try {
+            transactions.executeWithoutResult(status -> settle(period));
+        } catch (RuntimeException e) {
+            LOG.error("The quiet period {} could not be ended, trying again", period, e);
         }
     }
 

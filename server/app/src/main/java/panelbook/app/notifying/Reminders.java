@@ -90,7 +90,7 @@ class Reminders {
                 });
             }
         } catch (RuntimeException e) {
-            LOG.error("Alerts could not be reminded of, trying again", e);
+            LOG.warn("Alerts could not be reminded of, trying again: {}", e.getMessage());
         }
     }
 

@@ -120,6 +120,31 @@ class MailTest extends NotifyingTest {
     }
 
     @Test
+    void anAddressThatTookAMailGetsItNoMoreWhileTheOthersAreTriedAgain() throws Exception {
+        server.stop();
+        var channel = mailTo("here@facility.example", "full@facility.example", "gone@facility.example");
+        try (var strict = new StrictMailServer(PORT)) {
+            strict.answers.put("full@facility.example", "452 the box is full");
+            strict.answers.put("gone@facility.example", "550 no such person");
+            openAlert();
+            sendGathered();
+            assertThat(strict.mails).containsExactly(List.of("here@facility.example"));
+            strict.answers.remove("full@facility.example");
+            sendAfter(Duration.ofSeconds(12));
+            assertThat(strict.mails)
+                    .containsExactly(List.of("here@facility.example"), List.of("full@facility.example"));
+            for (var i = 0; i < 4; i++) {
+                sendAfter(Duration.ofMinutes(3));
+            }
+            assertThat(strict.mails).as("nobody is mailed twice").hasSize(2);
+            assertThat(deliveries(channel).get(0).givenUpAt())
+                    .as("the address that is none is given up")
+                    .isNotNull();
+            assertThat(deliveries(channel).get(0).lastError()).contains("gone@facility.example");
+        }
+    }
+
+    @Test
     void aBurstMakesOneMailThatListsAll() throws Exception {
         set(new NotificationSettingsDraft(240, 1440, 3, 30));
         mailTo("engineer@facility.example");

@@ -10,6 +10,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionTemplate;
 import panelbook.app.alerts.AlertHistory;
 import panelbook.wire.Acknowledgement;
@@ -39,6 +40,9 @@ class QuietTest extends NotifyingTest {
 
     @Autowired
     private TransactionTemplate transactions;
+
+    @Autowired
+    private JdbcClient jdbc;
 
     private Receiver receiver;
 
@@ -227,6 +231,49 @@ class QuietTest extends NotifyingTest {
         assertThat(receiver.requests).hasSize(1);
         remindAfter(HOUR.multipliedBy(1));
         assertThat(kinds(alert)).containsExactly(AlertEventKind.OPENED, AlertEventKind.ESCALATED);
+    }
+
+    /** How alerts come to be held back is tested where it is decided; here it is written down by hand. */
+    @Test
+    void whatAnotherAlertExplainsWakesNobodyUntilItSpeaksForItself() throws Exception {
+        webhook(receiver);
+        var cause = openAlert();
+        var explained = openAlert();
+        send();
+        assertThat(receiver.requests).hasSize(2);
+        hold(explained, cause, AlertEventKind.HELD_BACK);
+        offTarget(presetOf(explained), 0.1);
+        remindAfter(Duration.ofHours(5));
+        assertThat(receiver.requests.stream().skip(2).map(Receiver.Request::body))
+                .as("only the cause is escalated")
+                .singleElement()
+                .asString()
+                .contains(cause.toString());
+        hold(explained, null, AlertEventKind.RELEASED);
+        send();
+        assertThat(receiver.requests.get(3).body()).contains("panelbook.alert.released", explained.toString());
+        hold(explained, cause, AlertEventKind.HELD_BACK);
+        closeByHand(explained);
+        send();
+        assertThat(receiver.requests.get(4).body())
+                .as("whoever was told is told of the end, held back or not")
+                .contains("panelbook.alert.closed", explained.toString());
+    }
+
+    private UUID presetOf(UUID alert) {
+        return engineer().get("/alerts/" + alert).as(panelbook.wire.Alert.class).subjectId();
+    }
+
+    private void hold(UUID alert, UUID by, AlertEventKind kind) {
+        clock.advance(Duration.ofSeconds(1));
+        transactions.executeWithoutResult(status -> {
+            history.lock();
+            jdbc.sql("update alert set held_by = :by where id = :id")
+                    .param("by", by)
+                    .param("id", alert)
+                    .update();
+            history.add(alert, kind, "written by hand");
+        });
     }
 
     @Test

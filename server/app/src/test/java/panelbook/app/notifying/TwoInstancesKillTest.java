@@ -41,7 +41,7 @@ import tools.jackson.databind.json.JsonMapper;
 class TwoInstancesKillTest {
 
     private static final long SEED = 4;
-    private static final int KILLS = 6;
+    private static final int KILLS = 5;
     private static final int UPLOADS_BETWEEN_KILLS = 5;
     private static final long PATIENCE_SECONDS = 60;
     private static final Pattern SHOWN = Pattern.compile("panelbook alert show ([0-9a-f-]{36})");
@@ -162,7 +162,7 @@ class TwoInstancesKillTest {
                 assertThat(victim.endsWithin(5)).as(victim::logText).isFalse();
             }
             // some kills hit the last upload, some the gathering, some the sending
-            victim.endsWithin(random.nextInt(2000));
+            victim.endsWithin(random.nextInt(1500));
             victim.kill();
             victim.start();
         }
