@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.UUID;
 import java.util.function.Predicate;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Propagation;
 import org.springframework.transaction.annotation.Transactional;
@@ -135,7 +136,7 @@ class Amendments implements AmendmentJudge {
         return reasons;
     }
 
-    private static java.util.stream.Stream<StoredRun> inOrder(Collection<StoredRun> all) {
+    private static Stream<StoredRun> inOrder(Collection<StoredRun> all) {
         return all.stream().sorted(Comparator.comparing(StoredRun::takenAt).thenComparing(StoredRun::receivedAt));
     }
 
@@ -159,8 +160,12 @@ class Amendments implements AmendmentJudge {
         var gone = ids(amendment.withdrawn());
         Predicate<Finding> rests = finding -> rests(finding, gone, amendment.matches());
         findings.stepDown(concerned, rests);
+        var subjects = new LinkedHashSet<>(concerned);
+        presets.findAll(concerned).values().stream()
+                .flatMap(preset -> Stream.ofNullable(preset.roomId()))
+                .forEach(subjects::add);
         return alerts.forget(
-                concerned,
+                subjects,
                 rests,
                 finding ->
                         finding.presetId() + " " + Judged.slot(finding.metric().toString(), finding.matchId()),

@@ -131,7 +131,13 @@ class Assessor {
                 : LeftStates.figures(subject, left.at(subject));
         var judged = rules.judge(figures, subject.preset(), run.id());
         findings.keep(judged, run.instrument().id());
-        return new Assessment(judged, causes.reportMeter(subject, judged, by));
+        var notices = new ArrayList<>(causes.reportMeter(subject, judged, by));
+        if (run.run().purpose() != Purpose.MATCH
+                && !Boolean.FALSE.equals(run.run().warmedUp())
+                && !subject.preset().retired()) {
+            notices.addAll(causes.reportSteps(subject.preset(), by));
+        }
+        return new Assessment(judged, notices);
     }
 
     /**

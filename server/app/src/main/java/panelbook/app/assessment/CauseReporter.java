@@ -15,6 +15,7 @@ import panelbook.app.alerts.Alerts;
 import panelbook.app.database.Rows;
 import panelbook.app.matching.Agreement;
 import panelbook.app.matching.Matches;
+import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.StoredRun;
@@ -73,7 +74,8 @@ class CauseReporter {
         var facts = presets.findAll(concerned);
         var states = states(concerned);
         var notices = new ArrayList<AlertNotice>();
-        steps.of(facts, agreements).forEach(report -> alerts.report(report, by).ifPresent(notices::add));
+        steps.of(facts, agreements, false)
+                .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
         for (var presetId : concerned) {
             Causes.at(
                             Objects.requireNonNull(facts.get(presetId)),
@@ -82,6 +84,14 @@ class CauseReporter {
                     .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
         }
         return notices;
+    }
+
+    /** Reports the steps at a preset that a run came to late, between others. */
+    List<AlertNotice> reportSteps(PresetFacts preset, String by) {
+        var concerned = Map.of(preset.presetId(), preset);
+        return steps.of(concerned, matches.inForceOf(concerned.keySet()), true).stream()
+                .flatMap(report -> alerts.report(report, by).stream())
+                .toList();
     }
 
     /** Reports the certificate of the meter, if this was its last use: an earlier one says nothing of how it is used now. */

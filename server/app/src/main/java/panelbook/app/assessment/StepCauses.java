@@ -1,9 +1,9 @@
 package panelbook.app.assessment;
 
 import java.util.ArrayList;
-import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -35,7 +35,9 @@ class StepCauses {
     private static final String CONCERNED = """
             select subject_kind as kind, subject_id as id from alert
             where cause = 'stepped' and closed_at is null
-              and (subject_id = any (:subjects) or subject_kind = 'instrument')
+              and (subject_id = any (:presets) or subject_id = any (:rooms) or subject_kind = 'instrument'
+                   or subject_id in (select p.id from display_stay s join preset p on p.display_id = s.display_id
+                                     where s.room_id = any (:rooms) and upper_inf(s.during)))
             union all
             select 'finding', sf.preset_id from standing_finding sf
             where sf.slot in ('step-luminance', 'step-white') and sf.decision <> 'within'
@@ -50,6 +52,7 @@ class StepCauses {
     private final StepsByMeter byMeter;
     private final PresetFactsBook presets;
     private final FindingBook findings;
+    private final Rulebook rules;
     private final Alerts alerts;
 
     StepCauses(
@@ -58,12 +61,14 @@ class StepCauses {
             StepsByMeter byMeter,
             PresetFactsBook presets,
             FindingBook findings,
+            Rulebook rules,
             Alerts alerts) {
         this.jdbc = jdbc;
         this.steps = steps;
         this.byMeter = byMeter;
         this.presets = presets;
         this.findings = findings;
+        this.rules = rules;
         this.alerts = alerts;
     }
 
@@ -82,14 +87,15 @@ class StepCauses {
      *
      * @param concerned presets, by id
      * @param agreements in which one of them is the hero
+     * @param lookAnyway whether to look although nothing stands: a run came in late, between others
      */
-    List<CauseReport> of(Map<UUID, PresetFacts> concerned, List<Agreement> agreements) {
+    List<CauseReport> of(Map<UUID, PresetFacts> concerned, List<Agreement> agreements, boolean lookAnyway) {
         var rooms = concerned.values().stream()
                 .map(PresetFacts::roomId)
                 .filter(Objects::nonNull)
                 .collect(Collectors.toCollection(LinkedHashSet::new));
         var open = open(concerned.keySet(), rooms);
-        if (open.subjects().isEmpty() && open.instruments().isEmpty() && !open.anyFinding()) {
+        if (!lookAnyway && open.subjects().isEmpty() && open.instruments().isEmpty() && !open.anyFinding()) {
             return List.of();
         }
         // what other rooms show is read below: whoever reads it is the only one until the end of the transaction
@@ -97,7 +103,7 @@ class StepCauses {
         var all = new HashMap<>(concerned);
         rooms.forEach(room -> all.putAll(presets.findAll(steps.inRoom(room))));
         var series = steps.seriesOf(all, null);
-        var shown = shown(all.keySet(), series);
+        var shown = lookAgain(all, series);
         var reports = new ArrayList<CauseReport>();
         var instruments = new LinkedHashSet<>(open.instruments());
         shown.stream()
@@ -108,20 +114,19 @@ class StepCauses {
                 .sorted()
                 .forEach(instrument -> byMeter.report(instrument).ifPresent(reports::add));
         rooms.forEach(room -> reports.add(room(room, series, shown)));
-        concerned.values().stream()
+        all.values().stream()
                 .filter(preset -> !preset.retired())
+                .filter(preset -> open.subjects().contains(preset.presetId()) || isShown(preset, shown))
+                .sorted(Comparator.comparing(PresetFacts::path))
                 .forEach(preset -> reports.add(preset(preset, shown, agreements)));
         return reports;
     }
 
     private Open open(Set<UUID> presetIds, Set<UUID> rooms) {
-        var subjects = new LinkedHashSet<>(presetIds);
-        subjects.addAll(rooms);
         var instruments = new LinkedHashSet<UUID>();
         var open = new LinkedHashSet<UUID>();
         var finding = new boolean[1];
         jdbc.sql(CONCERNED)
-                .param("subjects", subjects.toArray(new UUID[0]))
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .param("rooms", rooms.toArray(new UUID[0]))
                 .query(row -> {
@@ -134,8 +139,64 @@ class StepCauses {
         return new Open(instruments, open, finding[0]);
     }
 
-    private List<Shown> shown(Collection<UUID> presetIds, Map<UUID, StepSeries> series) {
-        return shown(findings.standing(presetIds), series);
+    private static boolean isShown(PresetFacts preset, List<Shown> shown) {
+        return shown.stream().anyMatch(one -> one.judged().finding().presetId().equals(preset.presetId()));
+    }
+
+    /**
+     * What others in the room did where one stepped is known only once they are measured: the findings of a room's steps are
+     * made to say what is known now.
+     */
+    private List<Shown> lookAgain(Map<UUID, PresetFacts> facts, Map<UUID, StepSeries> series) {
+        var standing = findings.standing(facts.keySet()).stream()
+                .filter(judged -> judged.finding().rule() == Rule.STEP)
+                .collect(Collectors.toMap(Judged::place, judged -> judged, (a, b) -> a, LinkedHashMap::new));
+        var anew = new ArrayList<Judged>();
+        var places = new HashSet<String>();
+        for (var one : series.values()) {
+            if (one.preset().retired()) {
+                continue;
+            }
+            for (var judged : rules.judge(
+                    steps.figures(one, () -> inRoomOf(one, series)),
+                    one.preset(),
+                    one.last().id())) {
+                places.add(judged.place());
+                if (!saysTheSame(standing.get(judged.place()), judged)) {
+                    anew.add(judged);
+                }
+            }
+        }
+        findings.keep(anew, null);
+        findings.stand(anew);
+        anew.forEach(judged -> standing.put(judged.place(), judged));
+        var gone = standing.keySet().stream()
+                .filter(place -> !places.contains(place))
+                .toList();
+        gone.forEach(standing::remove);
+        if (!gone.isEmpty()) {
+            findings.stepDown(
+                    facts.keySet(),
+                    finding ->
+                            finding.rule() == Rule.STEP && gone.contains(finding.presetId() + " " + finding.metric()));
+        }
+        return shown(List.copyOf(standing.values()), series);
+    }
+
+    private static boolean saysTheSame(@Nullable Judged before, Judged now) {
+        return before != null
+                && before.finding().explanation().equals(now.finding().explanation())
+                && before.finding().decision() == now.finding().decision()
+                && Math.abs(before.finding().value() - now.finding().value()) < 1e-9;
+    }
+
+    private static List<StepSeries> inRoomOf(StepSeries one, Map<UUID, StepSeries> series) {
+        var room = one.preset().roomId();
+        return room == null
+                ? List.of()
+                : series.values().stream()
+                        .filter(other -> room.equals(other.preset().roomId()))
+                        .toList();
     }
 
     /** Standing findings of steps with their steps, the gravest first. */
@@ -216,13 +277,10 @@ class StepCauses {
     }
 
     private CauseReport room(UUID room, Map<UUID, StepSeries> series, List<Shown> shown) {
-        var here = series.values().stream()
-                .filter(one -> room.equals(one.preset().roomId()))
-                .toList();
         var common = shown.stream()
                 .filter(one -> room.equals(one.step().series().preset().roomId()))
                 .filter(one -> !one.judged().clear() && !one.step().atChangeOfMeter())
-                .map(one -> StepCompany.of(one.step(), here))
+                .map(one -> StepCompany.of(one.step(), inRoomOf(one.step().series(), series)))
                 .filter(StepCompany::allAlike)
                 .max(Comparator.comparing(company -> company.step().to()))
                 .orElse(null);

@@ -108,6 +108,10 @@ final class StepSeries {
         return runs.size();
     }
 
+    RunMeasured last() {
+        return runs.get(runs.size() - 1);
+    }
+
     /** Whether what it goes by is the counter. */
     boolean isOverPanelHours() {
         return runs.get(0).run().panelHours() != null;

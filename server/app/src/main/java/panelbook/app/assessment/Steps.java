@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.function.Supplier;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -47,20 +48,29 @@ class Steps {
         if (series == null || series.size() < StepWatch.LEAST_RUNS) {
             return List.of();
         }
+        return figures(series, () -> roomOf(preset));
+    }
+
+    /**
+     * The steps that stand in a series.
+     *
+     * @param room asked for the series of all presets in the room, where what they did then is worth telling
+     */
+    List<Figure> figures(StepSeries series, Supplier<Collection<StepSeries>> room) {
+        var preset = series.preset();
+        var limits = tolerances.of(preset.toleranceSetId(), preset.toleranceSetRevision());
         var figures = new ArrayList<Figure>();
         for (var metric : StepSeries.METRICS) {
-            series.told(metric).ifPresent(step -> figures.addAll(figure(step, limits.limit(metric))));
+            series.told(metric).ifPresent(step -> figures.addAll(figure(step, limits.limit(metric), room)));
         }
         return figures;
     }
 
-    private List<Figure> figure(FoundStep step, Tolerances.@Nullable Limit limit) {
+    private static List<Figure> figure(
+            FoundStep step, Tolerances.@Nullable Limit limit, Supplier<Collection<StepSeries>> room) {
         var value = step.value();
         var asked = limit != null && !step.atChangeOfMeter() && value.value() >= WORTH_ASKING * limit.value();
-        var tale = asked
-                ? step.tale() + " "
-                        + StepCompany.of(step, roomOf(step.series().preset())).pointing()
-                : step.tale();
+        var tale = asked ? step.tale() + " " + StepCompany.of(step, room.get()).pointing() : step.tale();
         return Figure.naming(
                 List.of(Figure.of(step.metric(), value.value(), value.standardUncertainty(), tale, step.readings())),
                 step.runs());
