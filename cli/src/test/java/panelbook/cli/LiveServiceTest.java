@@ -526,7 +526,8 @@ class LiveServiceTest {
                 .contains("run\tentered\tNorth/" + Suite.CLIENT)
                 .contains("judged anew\t")
                 .contains("alert\tclosed\tmoved\tNorth/" + Suite.MAIN)
-                .contains("alert\topened\tmoved\tNorth/" + Suite.CLIENT);
+                .as("it had moved, and was closed, 20 days before")
+                .contains("alert\treopened\tmoved\tNorth/" + Suite.CLIENT);
         var said = desk.out;
         gives(3, "run", "withdraw", run, "--reason", "taken on the client display", "--onto", Suite.CLIENT);
         assertThat(desk.out).as("a repeat").isEqualTo(said);

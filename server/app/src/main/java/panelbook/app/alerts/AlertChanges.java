@@ -16,6 +16,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.support.TransactionSynchronization;
 import org.springframework.transaction.support.TransactionSynchronizationManager;
+import panelbook.app.alerts.Alerts.OpenAlert;
 import panelbook.wire.AlertEventKind;
 
 /**
@@ -37,25 +38,22 @@ class AlertChanges {
         this.clock = clock;
     }
 
-    /** What happened to an alert, and its headline and detail then. */
-    record Happened(
-            UUID alertId,
+    private record Happened(
+            OpenAlert alert,
             AlertEventKind kind,
             Instant at,
             String by,
-            @Nullable String note,
-            String headline,
-            String detail) {}
+            @Nullable String note) {}
 
-    /** Something happened in the transaction under way. The log must be locked. */
-    void happened(Happened happened) {
-        pending().add(happened);
+    /** Something happened to an alert, which says this now, in the transaction under way. The log must be locked. */
+    void happened(OpenAlert alert, AlertEventKind kind, Instant at, String by, @Nullable String note) {
+        pending().add(new Happened(alert, kind, at, by, note));
     }
 
-    /** Alerts stand in another room now. */
-    void moved(List<UUID> alertIds) {
+    /** Alerts stand in another place among the others now. */
+    void standElsewhere(List<UUID> alertIds) {
         if (!alertIds.isEmpty()) {
-            pending().touched(alertIds);
+            pending().changed.addAll(alertIds);
         }
     }
 
@@ -63,9 +61,9 @@ class AlertChanges {
         return TransactionSynchronizationManager.getSynchronizations().stream()
                 .filter(Pending.class::isInstance)
                 .map(Pending.class::cast)
-                .filter(pending -> !pending.written)
                 .findFirst()
-                .orElseGet(this::begin);
+                .orElseGet(this::begin)
+                .notYetWritten();
     }
 
     private Pending begin() {
@@ -83,11 +81,15 @@ class AlertChanges {
 
         void add(Happened one) {
             happened.add(one);
-            changed.add(one.alertId());
+            changed.add(one.alert().id());
         }
 
-        void touched(List<UUID> alertIds) {
-            changed.addAll(alertIds);
+        Pending notYetWritten() {
+            if (written) {
+                throw new IllegalStateException(
+                        "An alert was changed after the history of its transaction was written");
+            }
+            return this;
         }
 
         @Override
@@ -103,7 +105,8 @@ class AlertChanges {
                     ? "service"
                     : happened.get(happened.size() - 1).by();
             shifts.stream()
-                    .filter(shift -> shift.now() == null || !begun.contains(shift.alertId()))
+                    .filter(shift ->
+                            shift.now() == null || !begun.contains(shift.alert().id()))
                     .forEach(shift -> writeShift(shift, told, by));
         }
 
@@ -111,29 +114,36 @@ class AlertChanges {
         private Set<UUID> write(List<AlertTree.Shift> shifts, Map<UUID, String> told) {
             var held = shifts.stream()
                     .filter(shift -> shift.now() != null)
-                    .collect(Collectors.toMap(AlertTree.Shift::alertId, shift -> told.get(shift.now())));
+                    .collect(Collectors.toMap(shift -> shift.alert().id(), shift -> told.get(shift.now())));
             var begun = new HashSet<UUID>();
             for (var one : happened) {
-                var holder = BEGINNINGS.contains(one.kind()) ? held.get(one.alertId()) : null;
+                var holder =
+                        BEGINNINGS.contains(one.kind()) ? held.get(one.alert().id()) : null;
                 if (holder != null) {
-                    begun.add(one.alertId());
+                    begun.add(one.alert().id());
                 }
-                var note = holder == null ? one.note() : sentences(one.note(), explainedBy(holder));
-                log.append(one.alertId(), one.kind(), one.at(), one.by(), note, one.headline(), one.detail());
+                append(
+                        one.alert(),
+                        one.kind(),
+                        one.at(),
+                        one.by(),
+                        holder == null ? one.note() : sentences(one.note(), explainedBy(holder)));
             }
             return begun;
         }
 
         private void writeShift(AlertTree.Shift shift, Map<UUID, String> told, String by) {
             var held = shift.now() != null;
-            log.append(
-                    shift.alertId(),
+            append(
+                    shift.alert(),
                     held ? AlertEventKind.HELD_BACK : AlertEventKind.RELEASED,
                     clock.instant(),
                     by,
-                    held ? explainedBy(told.get(shift.now())) : "Explained no longer by " + told.get(shift.before()),
-                    shift.headline(),
-                    shift.detail());
+                    held ? explainedBy(told.get(shift.now())) : "Explained no longer by " + told.get(shift.before()));
+        }
+
+        private void append(OpenAlert alert, AlertEventKind kind, Instant at, String by, @Nullable String note) {
+            log.append(alert.id(), kind, at, by, note, alert.headline(), alert.detail());
         }
     }
 

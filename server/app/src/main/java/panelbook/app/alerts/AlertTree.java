@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collection;
 import java.util.HashSet;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -16,6 +17,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
+import panelbook.app.alerts.Alerts.OpenAlert;
 import panelbook.app.alerts.CauseReport.SubjectKind;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Words;
@@ -44,9 +46,7 @@ class AlertTree {
      * @param now what holds it back; null when it speaks for itself
      */
     record Shift(
-            UUID alertId,
-            String headline,
-            String detail,
+            OpenAlert alert,
             @Nullable UUID before,
             @Nullable UUID now) {}
 
@@ -63,7 +63,7 @@ class AlertTree {
         for (var row : rows) {
             var now = holders.get(row.cause().id());
             if (!Objects.equals(now, row.heldBy())) {
-                shifts.add(new Shift(row.cause().id(), row.headline(), row.detail(), row.heldBy(), now));
+                shifts.add(new Shift(row.alert(), row.heldBy(), now));
                 hold(row.cause().id(), now);
             }
         }
@@ -103,8 +103,8 @@ class AlertTree {
         found.addAll(rows("a.subject_id = any (:ids)", circle.subjects()));
         found.addAll(rows("a.cause = 'stepped' and a.subject_kind = 'instrument'", Set.of()));
         return List.copyOf(found.stream()
-                .collect(Collectors.toMap(
-                        row -> row.cause().id(), Function.identity(), (a, b) -> a, java.util.LinkedHashMap::new))
+                .collect(
+                        Collectors.toMap(row -> row.cause().id(), Function.identity(), (a, b) -> a, LinkedHashMap::new))
                 .values());
     }
 
@@ -146,10 +146,7 @@ class AlertTree {
     }
 
     private record Row(
-            OpenCause cause,
-            String headline,
-            String detail,
-            @Nullable UUID heldBy) {}
+            OpenCause cause, OpenAlert alert, @Nullable UUID heldBy) {}
 
     private static Row row(ResultSet row) throws SQLException {
         var touches = (String[]) row.getArray("touches").getArray();
@@ -160,8 +157,7 @@ class AlertTree {
                         place(row.getString("subject_kind"), row.getBoolean("hero")),
                         Rows.id(row, "subject_id"),
                         Arrays.stream(touches).map(UUID::fromString).collect(Collectors.toSet())),
-                row.getString("headline"),
-                row.getString("detail"),
+                new OpenAlert(Rows.id(row, "id"), row.getString("headline"), row.getString("detail")),
                 Rows.idOrNull(row, "held_by"));
     }
 

@@ -110,7 +110,7 @@ public class Alerts {
                 .list()
                 .forEach(alert -> {
                     markClosed(alert.id(), now, false);
-                    happened(alert.id(), AlertEventKind.CLOSED, now, by, why, alert.headline(), alert.detail());
+                    changes.happened(alert, AlertEventKind.CLOSED, now, by, why);
                 });
     }
 
@@ -164,7 +164,8 @@ public class Alerts {
                         row.getString("detail")))
                 .optional();
         return found.map(alert -> {
-            happened(alertId, AlertEventKind.REOPENED, now, by, why, alert.headline(), alert.detail());
+            changes.happened(
+                    new OpenAlert(alertId, alert.headline(), alert.detail()), AlertEventKind.REOPENED, now, by, why);
             return new AlertNotice(
                     alertId,
                     AlertEventKind.REOPENED,
@@ -204,11 +205,21 @@ public class Alerts {
     @Transactional(propagation = Propagation.MANDATORY)
     public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
         log.lock();
-        changes.moved(jdbc.sql("""
+        changes.standElsewhere(jdbc.sql("""
                         update alert set room_id = :room where subject_id = :subject and closed_at is null returning id
                         """)
                 .param("room", roomId)
                 .param("subject", subjectId)
+                .query(UUID.class)
+                .list());
+    }
+
+    /** Subjects have another part in their room now, such as that of the hero: what explains their open alerts is told anew. */
+    @Transactional(propagation = Propagation.MANDATORY)
+    public void explainAnew(Collection<UUID> subjectIds) {
+        log.lock();
+        changes.standElsewhere(jdbc.sql("select id from alert where subject_id = any (:subjects) and closed_at is null")
+                .param("subjects", subjectIds.toArray(new UUID[0]))
                 .query(UUID.class)
                 .list());
     }
@@ -224,7 +235,7 @@ public class Alerts {
                 .param("now", Rows.at(now))
                 .param("id", alertId)
                 .update();
-        happened(alertId, AlertEventKind.ACKNOWLEDGED, now, caller.holder(), note, alert.headline(), alert.detail());
+        changes.happened(alert, AlertEventKind.ACKNOWLEDGED, now, caller.holder(), note);
     }
 
     /** A person closes an alert with a reason. */
@@ -235,7 +246,7 @@ public class Alerts {
         var alert = alertNotClosed(alertId);
         var now = clock.instant();
         markClosed(alertId, now, true);
-        happened(alertId, AlertEventKind.CLOSED, now, caller.holder(), reason, alert.headline(), alert.detail());
+        changes.happened(alert, AlertEventKind.CLOSED, now, caller.holder(), reason);
     }
 
     /** Takes up the history of an alert of this cause that closed by itself lately; else begins another. */
@@ -267,14 +278,12 @@ public class Alerts {
                 .param("facility", report.facilityId())
                 .param("id", earlier.id())
                 .update();
-        happened(
-                earlier.id(),
+        changes.happened(
+                new OpenAlert(earlier.id(), report.headline(), detail),
                 AlertEventKind.REOPENED,
                 now,
                 by,
-                "It came back: it was closed on " + Days.of(earlier.closedAt()) + ".",
-                report.headline(),
-                detail);
+                "It came back: it was closed on " + Days.of(earlier.closedAt()) + ".");
         return new AlertNotice(
                 earlier.id(), AlertEventKind.REOPENED, report.cause(), report.subject(), report.headline());
     }
@@ -317,13 +326,13 @@ public class Alerts {
                 .param("evidence", report.evidence())
                 .param("now", Rows.at(now))
                 .update();
-        happened(id, AlertEventKind.OPENED, now, by, note, report.headline(), detail);
+        changes.happened(new OpenAlert(id, report.headline(), detail), AlertEventKind.OPENED, now, by, note);
         return new AlertNotice(id, AlertEventKind.OPENED, report.cause(), report.subject(), report.headline());
     }
 
     private Optional<AlertNotice> update(OpenAlert open, CauseReport report, String by) {
         var before = AlertDetail.read(json, open.detail());
-        if (before.findings().equals(List.copyOf(report.findings().values()))) {
+        if (before.findings().equals(List.copyOf(report.findings().values())) && before.touchesTheSameAs(report)) {
             return Optional.empty();
         }
         var now = clock.instant();
@@ -340,7 +349,7 @@ public class Alerts {
                 .param("room", report.roomId())
                 .param("id", open.id())
                 .update();
-        happened(open.id(), AlertEventKind.UPDATED, now, by, null, report.headline(), detail);
+        changes.happened(new OpenAlert(open.id(), report.headline(), detail), AlertEventKind.UPDATED, now, by, null);
         return Optional.of(new AlertNotice(
                 open.id(), AlertEventKind.UPDATED, report.cause(), report.subject(), report.headline()));
     }
@@ -353,7 +362,7 @@ public class Alerts {
         }
         var now = clock.instant();
         markClosed(open.id(), now, false);
-        happened(open.id(), AlertEventKind.CLOSED, now, by, report.headline(), open.headline(), open.detail());
+        changes.happened(open, AlertEventKind.CLOSED, now, by, report.headline());
         return Optional.of(
                 new AlertNotice(open.id(), AlertEventKind.CLOSED, report.cause(), report.subject(), report.headline()));
     }
@@ -367,17 +376,6 @@ public class Alerts {
                 .param("now", Rows.at(now))
                 .param("id", alertId)
                 .update();
-    }
-
-    private void happened(
-            UUID alertId,
-            AlertEventKind kind,
-            Instant at,
-            String by,
-            @Nullable String note,
-            String headline,
-            String detail) {
-        changes.happened(new AlertChanges.Happened(alertId, kind, at, by, note, headline, detail));
     }
 
     private String detail(CauseReport report, Set<String> heldBefore, int comings) {
@@ -445,7 +443,8 @@ public class Alerts {
         return acknowledgedAt != null ? AlertState.ACKNOWLEDGED : AlertState.OPEN;
     }
 
-    private record OpenAlert(UUID id, String headline, String detail) {}
+    /** An alert with what it says at a time. */
+    record OpenAlert(UUID id, String headline, String detail) {}
 
     private record ReopenedAlert(AlertCause cause, String headline, String detail) {}
 
@@ -484,6 +483,14 @@ public class Alerts {
                 detail.put("comings", 0);
             }
             return json.treeToValue(tree, AlertDetail.class);
+        }
+
+        boolean touchesTheSameAs(CauseReport report) {
+            return presets(followers).equals(presets(report.followers()));
+        }
+
+        private static Set<UUID> presets(List<AffectedFollower> followers) {
+            return followers.stream().map(AffectedFollower::presetId).collect(Collectors.toSet());
         }
 
         AlertDetail heldOpenBy(Set<String> slots) {

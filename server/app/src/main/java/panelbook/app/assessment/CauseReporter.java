@@ -2,13 +2,16 @@ package panelbook.app.assessment;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
+import java.util.TreeSet;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.alerts.Alerts;
@@ -19,6 +22,7 @@ import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
 import panelbook.app.runs.StoredRun;
+import panelbook.wire.AffectedFollower;
 import panelbook.wire.AlertNotice;
 import panelbook.wire.Purpose;
 import panelbook.wire.Rule;
@@ -80,7 +84,8 @@ class CauseReporter {
             Causes.at(
                             Objects.requireNonNull(facts.get(presetId)),
                             standing,
-                            states.getOrDefault(presetId, Causes.State.UNMEASURED))
+                            states.getOrDefault(presetId, Causes.State.UNMEASURED),
+                            inQuestionBy(presetId, agreements))
                     .forEach(report -> alerts.report(report, by).ifPresent(notices::add));
         }
         return notices;
@@ -91,6 +96,26 @@ class CauseReporter {
         var concerned = Map.of(preset.presetId(), preset);
         return steps.of(concerned, matches.inForceOf(concerned.keySet()), true).stream()
                 .flatMap(report -> alerts.report(report, by).stream())
+                .toList();
+    }
+
+    /** The followers whose matches a hero's new baseline, or the loss of its run, puts in question. */
+    private List<AffectedFollower> inQuestionBy(UUID hero, List<Agreement> agreements) {
+        var inQuestion = agreements.stream()
+                .filter(agreement -> agreement.heroPresetId().equals(hero) && agreement.heroInQuestion())
+                .collect(Collectors.groupingBy(
+                        Agreement::followerPresetId,
+                        Collectors.mapping(Agreement::operator, Collectors.toCollection(TreeSet::new))));
+        if (inQuestion.isEmpty()) {
+            return List.of();
+        }
+        var facts = presets.findAll(inQuestion.keySet());
+        return inQuestion.entrySet().stream()
+                .map(entry -> new AffectedFollower(
+                        entry.getKey(),
+                        Objects.requireNonNull(facts.get(entry.getKey())).path(),
+                        "in question for " + String.join(", ", entry.getValue())))
+                .sorted(Comparator.comparing(AffectedFollower::preset))
                 .toList();
     }
 

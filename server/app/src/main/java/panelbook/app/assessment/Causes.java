@@ -31,8 +31,10 @@ final class Causes {
      * @param preset where the causes would lie
      * @param standing standing findings of the preset and of its followers
      * @param state of the preset's baseline and latest run
+     * @param inQuestion followers whose matches the preset puts in question as their hero
      */
-    static List<CauseReport> at(PresetFacts preset, List<Judged> standing, State state) {
+    static List<CauseReport> at(
+            PresetFacts preset, List<Judged> standing, State state, List<AffectedFollower> inQuestion) {
         var own = standing.stream()
                 .filter(judged -> judged.finding().presetId().equals(preset.presetId()))
                 .toList();
@@ -54,7 +56,7 @@ final class Causes {
                         of(Rule.AGREEMENT, own),
                         "Matches are in question. ",
                         "Every match rests on the baselines in force.",
-                        List.of()));
+                        inQuestion));
     }
 
     /**
@@ -195,7 +197,7 @@ final class Causes {
                 preset.path(),
                 preset.facilityId(),
                 preset.roomId(),
-                headline(preset, beyond, opening, gone, followers),
+                headline(preset, beyond, opening, gone, names(cause, followers)),
                 followers,
                 evidence,
                 beyond,
@@ -203,21 +205,21 @@ final class Causes {
     }
 
     private static String headline(
-            PresetFacts preset,
-            Map<String, Finding> beyond,
-            String opening,
-            String gone,
-            List<AffectedFollower> followers) {
+            PresetFacts preset, Map<String, Finding> beyond, String opening, String gone, String names) {
         if (beyond.isEmpty()) {
             return gone;
         }
         var gravest = tellsMost(preset, beyond);
-        var names = followers.isEmpty()
-                ? ""
-                : " Followers off by it: "
-                        + followers.stream().map(AffectedFollower::preset).collect(Collectors.joining(", ")) + ".";
         return opening + gravest.explanation() + " Limit " + Say.short3(gravest.limit()) + " " + gravest.unit() + "."
                 + names;
+    }
+
+    private static String names(AlertCause cause, List<AffectedFollower> followers) {
+        if (followers.isEmpty()) {
+            return "";
+        }
+        return (cause == AlertCause.MOVED ? " Followers off by it: " : " Followers: ")
+                + followers.stream().map(AffectedFollower::preset).collect(Collectors.joining(", ")) + ".";
     }
 
     /** What the preset itself did says more of it than what another is off by; of each kind the gravest. */

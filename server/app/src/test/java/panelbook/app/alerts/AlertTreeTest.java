@@ -16,6 +16,8 @@ import java.util.Map;
 import java.util.Random;
 import java.util.Set;
 import java.util.UUID;
+import java.util.concurrent.Callable;
+import java.util.concurrent.Executors;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.junit.jupiter.api.BeforeEach;
@@ -36,6 +38,7 @@ import panelbook.wire.AlertState;
 import panelbook.wire.Closure;
 import panelbook.wire.Finding;
 import panelbook.wire.HeldAlert;
+import panelbook.wire.HeroDraft;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReadinessState;
 import panelbook.wire.Role;
@@ -178,6 +181,54 @@ class AlertTreeTest extends ServiceTest {
         assertThat(alert(open(AlertCause.STEPPED, one).id()).heldBy()).isNull();
         alerts(a -> a.moveAllAbout(one, studio.room()));
         assertThat(open(AlertCause.STEPPED, one).heldBy())
+                .isEqualTo(open(AlertCause.STEPPED, studio.room()).id());
+    }
+
+    @Test
+    void anotherHeroExplainsWhatTheFormerOneDidNoLonger() {
+        report(stepOf(hero, one), stepOf(one));
+        assertThat(open(AlertCause.STEPPED, one).heldBy()).isNotNull();
+        engineer()
+                .post("/rooms/" + studio.room() + "/heroes", new HeroDraft(one, null))
+                .expect(201);
+        assertThat(open(AlertCause.STEPPED, one).heldBy()).isNull();
+        assertThat(last(open(AlertCause.STEPPED, one)).kind()).isEqualTo(AlertEventKind.RELEASED);
+    }
+
+    @Test
+    void causesAndWhatFollowsFromThemThatAreReportedAtOnceAgreeInTheEnd() throws Exception {
+        var causes = List.of(
+                stepOf(hero, one),
+                stepOf(one),
+                stepOf(other),
+                stepOfFeed(hero, one, other),
+                stepOfMeter(hero, one, other));
+        var pool = Executors.newFixedThreadPool(4);
+        try {
+            for (var round = 0; round < 6; round++) {
+                var value = round;
+                var rivals = causes.stream()
+                        .<Callable<Boolean>>map(cause -> () -> {
+                            report(value % 2 == 0 ? with(cause, finding(value)) : gone(cause));
+                            return true;
+                        })
+                        .toList();
+                for (var done : pool.invokeAll(rivals)) {
+                    assertThat(done.get()).isTrue();
+                }
+                lawsHold("round " + round);
+            }
+        } finally {
+            pool.shutdownNow();
+        }
+    }
+
+    @Test
+    void aListOfTouchedDisplaysThatGrewHoldsBackTheNewOnesThoughTheFiguresStayed() {
+        report(stepOfFeed(hero, one), stepOf(other));
+        assertThat(open(AlertCause.STEPPED, other).heldBy()).isNull();
+        report(stepOfFeed(hero, one, other));
+        assertThat(open(AlertCause.STEPPED, other).heldBy())
                 .isEqualTo(open(AlertCause.STEPPED, studio.room()).id());
     }
 

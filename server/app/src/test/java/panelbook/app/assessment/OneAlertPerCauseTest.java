@@ -215,6 +215,33 @@ class OneAlertPerCauseTest extends RoomTest {
         assertThat(openAlerts()).as("signed off anew, nothing is in question").isEmpty();
     }
 
+    /** The hero was calibrated between two sign-offs, then the follower: each puts another match in question. */
+    @Test
+    void aHerosNewBaselineNamesItsFollowersAndHoldsBackTheirOwnQuestionsUntilItIsAnswered() {
+        matchedRoom(tinted(0.012, -0.004));
+        asLeft(studio.hero(), asAimed());
+        signOff(follower, "operator B", tinted(0.012, -0.004));
+        asLeft(follower, asAimed());
+        var ofHero = openOn(studio.hero());
+        var ofFollower = openOn(follower);
+        assertThat(ofHero.followers()).singleElement().satisfies(affected -> {
+            assertThat(affected.presetId()).isEqualTo(follower);
+            assertThat(affected.text()).isEqualTo("in question for " + OPERATOR);
+        });
+        assertThat(ofFollower.headline()).contains("operator B");
+        assertThat(ofFollower.heldBy()).isEqualTo(ofHero.id());
+        signOff(follower, OPERATOR, tinted(0.012, -0.004));
+        assertThat(openAlerts()).extracting(Alert::id).containsExactly(ofFollower.id());
+        assertThat(openOn(follower).heldBy()).isNull();
+    }
+
+    private Alert openOn(UUID preset) {
+        return openAlerts().stream()
+                .filter(alert -> alert.subjectId().equals(preset))
+                .findFirst()
+                .orElseThrow(() -> new AssertionError("no alert on " + preset + " among " + openAlerts()));
+    }
+
     @Test
     void aNewerMatchOfTheSameOperatorTakesThePlaceOfTheOlder() {
         matchedRoom(tinted(0.012, -0.004));
