@@ -85,6 +85,19 @@ class CauseReporter {
         return notices;
     }
 
+    /** Reports the certificate of the meter, if this was its last use: an earlier one says nothing of how it is used now. */
+    List<AlertNotice> reportMeter(Subject subject, List<Judged> own, String by) {
+        var run = subject.run().run();
+        if (!runs.isLastOfItsInstrument(run)) {
+            return List.of();
+        }
+        return own.stream()
+                .filter(judged -> judged.finding().rule() == Rule.CERTIFICATE)
+                .map(judged -> Causes.certificate(subject.run().instrument(), TimeFigures.day(run), judged))
+                .flatMap(report -> alerts.report(report, by).stream())
+                .toList();
+    }
+
     /** The followers whose matches a hero's new baseline, or the loss of its run, puts in question. */
     private List<AffectedFollower> inQuestionBy(UUID hero, List<Agreement> agreements) {
         var inQuestion = agreements.stream()
@@ -102,19 +115,6 @@ class CauseReporter {
                         Objects.requireNonNull(facts.get(entry.getKey())).path(),
                         "in question for " + String.join(", ", entry.getValue())))
                 .sorted(Comparator.comparing(AffectedFollower::preset))
-                .toList();
-    }
-
-    /** Reports the certificate of the meter, if this was its last use: an earlier one says nothing of how it is used now. */
-    List<AlertNotice> reportMeter(Subject subject, List<Judged> own, String by) {
-        var run = subject.run().run();
-        if (!runs.isLastOfItsInstrument(run)) {
-            return List.of();
-        }
-        return own.stream()
-                .filter(judged -> judged.finding().rule() == Rule.CERTIFICATE)
-                .map(judged -> Causes.certificate(subject.run().instrument(), TimeFigures.day(run), judged))
-                .flatMap(report -> alerts.report(report, by).stream())
                 .toList();
     }
 
