@@ -29,26 +29,6 @@ class AlertFollowTest extends CommandTest {
         assertThat(desk.out).isEqualTo("{\"sequence\":1,\"kind\":\"opened\"}\n");
     }
 
-    @Test
-    void whatIsHeldBackIsSaidSoSoThatANotifierCanLeaveItOut() {
-        stub.event("It stepped");
-        stub.event("It moved", "held-back", true, "Explained by It stepped");
-        stub.event("It moved", "released", false, "Explained no longer by It stepped");
-        done("alert", "follow", "--since", "0", "--count", "3");
-        assertThat(desk.lines())
-                .extracting(
-                        line -> String.join("|", List.of(line.split("\t", -1)).subList(7, 10)))
-                .containsExactly(
-                        "It stepped||",
-                        "It moved|held back|Explained by It stepped",
-                        "It moved||Explained no longer by It stepped");
-        assertThat(desk.lines().get(1).split("\t")[2]).isEqualTo("held-back");
-        done("alert", "follow", "--since", "0", "--count", "2", "--json=kind,heldBack");
-        assertThat(desk.lines())
-                .containsExactly(
-                        "{\"kind\":\"opened\",\"heldBack\":false}", "{\"kind\":\"held-back\",\"heldBack\":true}");
-    }
-
     /** The service goes away three times; events happen before, between and while it is away. */
     @Test
     void theStreamIsTakenUpAfterRestartsWithoutAGapOrARepeat() {

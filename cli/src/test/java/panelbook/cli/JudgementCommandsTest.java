@@ -284,6 +284,19 @@ class JudgementCommandsTest extends CommandTest {
         var due = alert("recalibration-due", "North/Suite 1/Client/HDR", "It is due");
         var elsewhere = new LinkedHashMap<>(alert("moved", "North/Suite 2/Main/HDR", "It moved, too"));
         moved.put("heldBy", step.get("id"));
+        moved.put(
+                "history",
+                List.of(Map.of(
+                        "sequence", 7,
+                        "alertId", moved.get("id"),
+                        "kind", "held-back",
+                        "cause", "moved",
+                        "subject", "North/Suite 1/Main/HDR",
+                        "at", TIME,
+                        "by", "assessment",
+                        "heldBack", true,
+                        "headline", "It moved",
+                        "note", "Explained by It stepped")));
         elsewhere.put("heldBy", UUID.randomUUID().toString());
         step.put(
                 "holds",
@@ -315,7 +328,9 @@ class JudgementCommandsTest extends CommandTest {
         done("alert", "show", (String) step.get("id"));
         assertThat(desk.out).contains("open\tmoved\tNorth/Suite 1/Main/HDR\t" + moved.get("id") + "\tIt moved");
         done("alert", "show", (String) moved.get("id"));
-        assertThat(desk.out).contains("HELD BY\t" + step.get("id"));
+        assertThat(desk.out)
+                .contains("HELD BY\t" + step.get("id"), "7\t" + TIME + "\theld-back\tmoved")
+                .contains("\tIt moved\theld back\tExplained by It stepped");
         done("alert", "list", "--speaking");
         assertThat(desk.lines())
                 .extracting(line -> line.split("\t")[1])

@@ -130,21 +130,18 @@ final class StubService implements AutoCloseable {
 
     /** Lets an alert event happen. */
     long event(String headline) {
-        return event(headline, "opened", false, null);
+        return event(headline, "opened", false);
     }
 
-    /** Lets an alert event of a kind happen. */
+    /** Lets an event of a kind happen, of an alert that another one holds back or not. */
     long event(String headline, String kind, boolean heldBack) {
-        return event(headline, kind, heldBack, null);
-    }
-
-    /** Lets an alert event of a kind happen, of an alert that another one holds back or not, with a note or without. */
-    long event(String headline, String kind, boolean heldBack, String note) {
         synchronized (events) {
             var sequence = events.size() + 1L;
-            var event = new LinkedHashMap<String, Object>(Map.of(
+            events.add(Map.of(
                     "sequence",
                     sequence,
+                    "heldBack",
+                    heldBack,
                     "alertId",
                     "0f7e3a44-0000-4000-8000-6b1d2c3e4f50",
                     "kind",
@@ -159,9 +156,6 @@ final class StubService implements AutoCloseable {
                     "assessment",
                     "headline",
                     headline));
-            event.put("heldBack", heldBack);
-            event.put("note", note);
-            events.add(event);
             events.notifyAll();
             return sequence;
         }
