@@ -162,6 +162,7 @@ class AheadCommandsTest extends CommandTest {
                         new DuePreset(
                                 UUID.randomUUID(),
                                 "North/Suite 1/Main/HDR",
+                                "Europe/Lisbon",
                                 true,
                                 at,
                                 already,
@@ -172,7 +173,14 @@ class AheadCommandsTest extends CommandTest {
                                                 later,
                                                 Sureness.EARLIEST_AT_90,
                                                 "Falls."))),
-                        new DuePreset(UUID.randomUUID(), "North/Suite 1/Main/SDR", false, null, false, List.of())),
+                        new DuePreset(
+                                UUID.randomUUID(),
+                                "North/Suite 1/Main/SDR",
+                                "Europe/Lisbon",
+                                false,
+                                null,
+                                false,
+                                List.of())),
                 List.of(new DueInstrument(UUID.randomUUID(), "Meter 1", LocalDate.parse("2026-12-31"), false))));
     }
 

@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
@@ -554,6 +556,91 @@ class LiveServiceTest {
                 .contains("preset\tmerged\tNorth/" + Suite.CLIENT
                         + "\t1 runs and 0 matches of North/Suite 1/Client bis/HDR 2");
         gives(1, "display", "show", "Client bis");
+    }
+
+    @Test
+    @Order(14)
+    void visitsArePlannedRoundHoursAndHolidaysAndThenPeopleDecide() {
+        var today = LocalDate.now(ZoneId.of("Europe/Lisbon"));
+        var until = today.plusDays(20).toString();
+        gives(0, "display", "add", "New", "--room", "Suite 1", "--model", "M-31", "--panel", "oled");
+        gives(0, "preset", "add", "HDR", "--display", "New", "--target", "HDR 1000");
+        gives(3, "plan", "--dry-run", "--until", until);
+        assertThat(desk.out).contains("no visit\t").contains("no-skill: There is no calibrator who could come.");
+
+        gives(0, "calibrator", "add", "Mara", "--home", "North", "--hours", "mon-sun 09:00-17:00", "--skill", "oled");
+        gives(0, "calibrator", "add", "Mara", "--home", "North", "--hours", "mon-sun 09:00-17:00", "--skill", "oled");
+        assertThat(desk.err).startsWith("There already, unchanged: calibrator Mara.");
+        assertThat(desk.out).startsWith("Mara\tNorth\toled\tmon-sun 09:00-17:00\tEurope/Lisbon\t\t");
+        gives(0, "calibrator", "edit", "Mara", "--skill", "all");
+        gives(2, "calibrator", "edit", "Mara", "--hours", "monday 9-17");
+        assertThat(desk.err).contains("write it as \"mon-fri 09:00-17:00\"");
+        gives(
+                0,
+                "calibrator",
+                "absence",
+                "add",
+                "Mara",
+                today.toString(),
+                today.plusDays(1).toString());
+        gives(0, "calibrator", "absence", "list", "Mara", "--json=id");
+        gives(0, "calibrator", "absence", "cancel", desk.out.replaceAll("(?s)^.*?\"id\":\"([^\"]*)\".*$", "$1"));
+        gives(0, "holiday", "add", today.plusDays(2).toString(), "house day", "--facility", "North");
+        gives(0, "holiday", "list");
+        assertThat(desk.lines()).hasSize(1);
+        gives(0, "room", "importance", "Suite 1", "3");
+        gives(0, "room", "importance", "Suite 1");
+        assertThat(desk.out).contains("IMPORTANCE\t3");
+        gives(0, "duration", "set", "recalibration", "40");
+        gives(0, "duration", "list", "--model", "M-31");
+        assertThat(desk.lines()).anyMatch(line -> line.startsWith("M-31\trecalibration\t40\thouse\t"));
+        gives(0, "travel", "list");
+
+        gives(0, "plan", "--dry-run", "--until", until);
+        assertThat(desk.out).contains("\tproposed\t").contains("\tdays\t").contains("Needed: 1 calibrator days of ");
+        gives(3, "plan", "--dry-run", "--until", until, "--calibrator-days", "0");
+        assertThat(desk.out).contains("left beyond\t").contains("Other rooms save more with the same days.");
+        gives(2, "plan", "--calibrator-days", "3");
+        gives(0, "visit", "list");
+        assertThat(desk.out).isEmpty();
+
+        gives(0, "plan", "--propose", "--until", until);
+        gives(0, "plan", "--from", today.toString(), "--until", until);
+        assertThat(desk.lines()).hasSize(1);
+        assertThat(desk.out).startsWith("Mara\t").contains("\tNorth/Suite 1\tproposed\t");
+        desk.terminal = true;
+        gives(0, "plan", "--from", today.toString(), "--until", until);
+        assertThat(desk.lines().get(0)).startsWith("Week ").contains(", from ");
+        assertThat(desk.lines().get(1)).startsWith("CALIBRATOR  DAY");
+        desk.terminal = false;
+
+        gives(0, "visit", "confirm", "Suite 1");
+        assertThat(desk.out).contains("\tconfirmed\t");
+        var day = today.plusDays(5);
+        gives(1, "visit", "move", "Suite 1", "--to", day + "T20:00");
+        assertThat(desk.err).contains("outside the working hours of Mara").contains("insist and give a reason");
+        gives(0, "visit", "move", "Suite 1", "--to", day + "T20:00", "--insist", "--reason", "the client leaves late");
+        assertThat(desk.out).contains(day + "\t20:00\t").contains("\tconfirmed\ttrue\t");
+        assertThat(desk.err).contains("Mind: It is outside the working hours of Mara.");
+        gives(0, "plan", "--propose", "--until", until);
+        assertThat(desk.out).contains(day + "\t20:00\t").contains("\tconfirmed, pinned\t");
+        gives(0, "visit", "unpin", "Suite 1");
+        gives(0, "visit", "show", "Suite 1");
+        assertThat(desk.out)
+                .contains("PINNED\tfalse")
+                .contains("WORK\trecalibration\t40 min\tNorth/Suite 1/New/HDR\t")
+                .contains("MIND\t");
+        gives(1, "visit", "done", "Suite 1");
+        assertThat(desk.err).contains("begins only at");
+        gives(0, "visit", "drop", "Suite 1", "--reason", "the room is being rebuilt");
+        gives(1, "visit", "confirm", "Suite 1");
+        assertThat(desk.err).contains("No visit to North/Suite 1 is proposed or confirmed.");
+        gives(0, "visit", "add", "Suite 1", "--calibrator", "Mara", "--at", day + "T10:00", "--minutes", "90");
+        assertThat(desk.out).contains(day + "\t10:00\t11:30\t");
+        gives(0, "visit", "add", "Suite 1", "--calibrator", "Mara", "--at", day + "T10:00", "--minutes", "90");
+        assertThat(desk.err).startsWith("There already, unchanged: visit to North/Suite 1.");
+        gives(1, "calibrator", "retire", "Mara");
+        assertThat(desk.err).contains("Confirmed visits lie ahead");
     }
 
     @Test

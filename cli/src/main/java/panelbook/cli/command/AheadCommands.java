@@ -158,7 +158,7 @@ final class AheadCommands {
             description = {
                 "",
                 "Every preset in use with each rule that makes it due and how sure its date is, earliest first; then the meters "
-                        + "used on them and how long their certificates hold. Days are those of UTC. Exit code 3 when something "
+                        + "used on them and how long their certificates hold. Days are those where the room is. Exit code 3 when something "
                         + "is due already."
             })
     static final class Due extends Action {
@@ -240,7 +240,7 @@ final class AheadCommands {
                             .map(rule -> new Row(
                                     preset.preset(),
                                     !rule.at().isAfter(now),
-                                    date(rule.at()),
+                                    VisitText.date(rule.at(), preset.timeZone()),
                                     rule.reason(),
                                     rule.sureness(),
                                     rule.explanation()));

@@ -135,6 +135,7 @@ class DueLists {
         return new DuePreset(
                 prospect.line().presetId(),
                 prospect.line().path(),
+                prospect.line().zone().getId(),
                 prospect.line().hero(),
                 first,
                 first != null && !first.isAfter(now),
