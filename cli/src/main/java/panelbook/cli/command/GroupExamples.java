@@ -46,6 +46,8 @@ final class GroupExamples {
             case "alert" -> lines("alert list", "alert follow --resume");
             case "finding" -> lines("finding list \"Suite 1/Main/HDR\"");
             case "forecast" -> lines("forecast show \"Suite 1/Main\"");
+            case "booking" -> lines("booking read \"Suite 1\" suite-1.ics", "booking list \"Suite 1\"");
+            case "calendar" -> lines("calendar open --room \"Suite 1\"", "calendar list");
             case "spool" -> lines("spool list", "spool send");
             case "token" -> lines("token add --holder probe-3 --role probe --expires 2027-01-31");
             case "audit" -> lines("audit list --actor mara");

@@ -57,6 +57,10 @@ class AccessRules {
         rules.requestMatchers(GET, "/v3/api-docs", "/v3/api-docs/**", "/v3/api-docs.yaml")
                 .permitAll();
 
+        // the secret in the address is the key
+        rules.requestMatchers(GET, "/calendars/*").permitAll();
+        rules.requestMatchers(HEAD, "/calendars/*").permitAll();
+
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
         rules.requestMatchers(GET, API + "/audit-entries").hasAnyRole(ENGINEER, MANAGER);
         rules.requestMatchers(GET, API + "/identity").authenticated();
@@ -78,6 +82,8 @@ class AccessRules {
                         API + "/alerts/{id}/acknowledgement",
                         API + "/alerts/{id}/closure",
                         API + "/displays/{id}/panel-hours",
+                        API + "/panel-hours",
+                        API + "/panel-hours-questions/{id}/answer",
                         API + "/displays/{id}/quirks",
                         API + "/quirks/{id}/settlement",
                         API + "/instruments/{id}/corrections",
