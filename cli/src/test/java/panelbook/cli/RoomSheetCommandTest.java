@@ -332,8 +332,9 @@ class RoomSheetCommandTest extends CommandTest {
                                         "the menu dims the picture",
                                         Instant.parse("2026-03-01T10:00:00Z"),
                                         "Mara",
-                                        null))),
-                        new SheetDisplay(display(MAIN, "Main", "M-31", "oled", "S 1", 10_420.0), List.of())),
+                                        null)),
+                                List.of()),
+                        new SheetDisplay(display(MAIN, "Main", "M-31", "oled", "S 1", 10_420.0), List.of(), List.of())),
                 List.of(
                         alert(HELD_ALERT, AlertCause.MOVED, "Peak luminance fell by 30 %.", at, HOLDING_ALERT),
                         alert(

@@ -65,6 +65,8 @@ comment on column panel_hours_answer.value_id is 'the value that the answer is a
 comment on column panel_hours_answer.corrected_id is 'the value entered in place of the mistyped one; null when nobody knows it';
 create index panel_hours_answer_value on panel_hours_answer (value_id);
 
+create index panel_hours_run on panel_hours (run_id) where run_id is not null;
+
 create trigger history before update or delete on panel_hours_answer for each row execute function refuse_change();
 create trigger history_whole before truncate on panel_hours_answer for each statement execute function refuse_change();
 create trigger audit after insert on panel_hours_answer for each row execute function keep_audit('question_id');

@@ -2,12 +2,16 @@ package panelbook.cli.command;
 
 import static panelbook.cli.terminal.Column.of;
 
+import java.io.IOException;
+import java.nio.file.Files;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
 import java.util.List;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
+import panelbook.cli.service.Paths;
 import panelbook.cli.service.Refused;
 import panelbook.cli.service.Service;
 import panelbook.cli.service.ServiceAway;
@@ -37,6 +41,7 @@ final class AheadCommands {
             footer = {
                 "  panelbook forecast show \"Suite 1/Main\"",
                 "  panelbook forecast show \"Suite 1/Main/HDR\" --ascii",
+                "  panelbook forecast show \"Suite 1/Main/HDR\" --svg forecast.svg",
                 "  panelbook forecast show \"Suite 1/Main/HDR\" --json > forecast.json"
             },
             description = {
@@ -59,9 +64,20 @@ final class AheadCommands {
         @Option(names = "--ascii", description = "Draw in plain ASCII on a terminal too, as is done in a pipe.")
         boolean ascii;
 
+        @Option(
+                names = "--svg",
+                paramLabel = "FILE",
+                description =
+                        "Draw as SVG into this file in place of the terminal, - for standard output. For one preset.")
+        @Nullable
+        String svg;
+
         @Override
         int work() {
             printer().checkFields(PresetForecast.class);
+            if (svg != null) {
+                return draw(svg);
+            }
             var forecasts = presets().stream()
                     .map(preset -> service().get(PresetForecast.class, "/presets/" + preset.id() + "/forecast"))
                     .toList();
@@ -75,6 +91,29 @@ final class AheadCommands {
                             .anyMatch(figure -> figure.answer() == ForecastAnswer.BEYOND_ALREADY)
                     ? ExitCode.BEYOND
                     : ExitCode.DONE;
+        }
+
+        private int draw(String file) {
+            if (printer().isJson()) {
+                throw Failure.usage("Ask for --svg or --json, not for both.");
+            }
+            var presets = presets();
+            if (presets.size() > 1) {
+                throw Failure.usage("--svg draws one preset, and \"" + of + "\" has these: "
+                        + presets.stream().map(Paths::of).collect(Collectors.joining(", ")) + ".");
+            }
+            var drawing = service().getText("/presets/" + presets.get(0).id() + "/forecast.svg", "image/svg+xml");
+            if (file.equals("-")) {
+                printer().line(drawing.stripTrailing());
+                return ExitCode.DONE;
+            }
+            try {
+                Files.writeString(at().file(file), drawing);
+            } catch (IOException e) {
+                throw Failure.failed(file + " cannot be written: " + FileReasons.of(e), e);
+            }
+            printer().say("Drew the forecast of " + Paths.of(presets.get(0)) + " into " + file + ".");
+            return ExitCode.DONE;
         }
 
         private List<Preset> presets() {

@@ -69,6 +69,9 @@ public final class Catalogue {
             display hours|Panel hours of a display.
             display hours add|Enter a panel-hours counter.
             display hours list|List a display's panel hours.
+            display hours read|Enter the panel hours of many displays from a CSV file.
+            display hours questions|List what is asked about panel hours.
+            display hours answer|Say what a questioned value of panel hours was.
             display quirk|Quirks of a display: what the next visitor should know.
             display quirk add|Note a quirk of a display.
             display quirk list|List a display's quirks.
@@ -193,6 +196,16 @@ public final class Catalogue {
             duration|How long work takes.
             duration set|Say how long a piece of work takes.
             duration list|List how long work takes, told or learned.
+            booking|When rooms are booked, as calendars say.
+            booking read|Read a room's bookings from a calendar file.
+            booking follow|Have a room's bookings fetched from the address of a calendar.
+            booking list|List when a room is booked.
+            booking sources|List the calendars that tell when rooms are booked.
+            booking forget|Take a room's calendar out of use.
+            calendar|Calendars of visits for calendar programs.
+            calendar open|Open a calendar of visits under a secret address.
+            calendar list|List the open calendars of visits.
+            calendar close|Close a calendar of visits for good.
             spool|Runs that wait on this machine to be sent.
             spool list|List what is in the spool.
             spool send|Send what is in the spool.

@@ -38,6 +38,9 @@ final class Commands {
             case "display merge" -> new MendingCommands.DisplayMerge();
             case "display hours add" -> new DisplayCommands.HoursAdd();
             case "display hours list" -> new DisplayCommands.HoursList();
+            case "display hours read" -> new HoursCommands.Read();
+            case "display hours questions" -> new HoursCommands.Questions();
+            case "display hours answer" -> new HoursCommands.Answer();
             case "display quirk add" -> new QuirkCommands.Add();
             case "display quirk list" -> new QuirkCommands.ListAll();
             case "display quirk settle" -> new QuirkCommands.Settle();
@@ -139,6 +142,14 @@ final class Commands {
             case "visit unpin" -> new VisitCommands.Unpin();
             case "visit done" -> new VisitCommands.Done();
             case "visit drop" -> new VisitCommands.Drop();
+            case "booking read" -> new BookingCommands.Read();
+            case "booking follow" -> new BookingCommands.Follow();
+            case "booking list" -> new BookingCommands.ListAll();
+            case "booking sources" -> new BookingCommands.Sources();
+            case "booking forget" -> new BookingCommands.Forget();
+            case "calendar open" -> new CalendarCommands.Open();
+            case "calendar list" -> new CalendarCommands.ListAll();
+            case "calendar close" -> new CalendarCommands.Close();
             case "spool list" -> new SpoolCommands.ListAll();
             case "spool send" -> new SpoolCommands.Send();
             case "spool delete" -> new SpoolCommands.Delete();

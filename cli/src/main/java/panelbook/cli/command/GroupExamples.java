@@ -62,6 +62,8 @@ final class GroupExamples {
             case "travel" -> lines("travel set North South 40", "travel list");
             case "duration" -> lines("duration list", "duration set recalibration 50 --model \"Model K\"");
             case "visit" -> lines("visit list --room \"Suite 1\"", "visit confirm \"Suite 1\"");
+            case "booking" -> lines("booking read \"Suite 1\" suite-1.ics", "booking list \"Suite 1\"");
+            case "calendar" -> lines("calendar open --room \"Suite 1\"", "calendar list");
             case "spool" -> lines("spool list", "spool send");
             case "token" -> lines("token add --holder probe-3 --role probe --expires 2027-01-31");
             case "audit" -> lines("audit list --actor mara");

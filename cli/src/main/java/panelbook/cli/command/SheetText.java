@@ -349,6 +349,9 @@ final class SheetText {
                 display.model() + ", " + display.panelTechnology()
                         + (display.serialNumber() == null ? "" : ", serial number " + display.serialNumber()));
         say("panel hours", display.panelHours() == null ? "unknown" : Words.fixed(display.panelHours(), 0) + " h");
+        shown.panelHoursQuestions()
+                .forEach(question -> say(
+                        "panel hours?", question.text() + " (panelbook display hours answer " + question.id() + ")"));
         optional("notes", display.notes());
         shown.quirks().forEach(quirk -> say("quirk", quirk(quirk)));
         if (shown.quirks().isEmpty()) {

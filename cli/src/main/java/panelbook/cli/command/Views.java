@@ -14,6 +14,9 @@ import panelbook.wire.AlertEvent;
 import panelbook.wire.AlertNotification;
 import panelbook.wire.AuditEntry;
 import panelbook.wire.Baseline;
+import panelbook.wire.Booking;
+import panelbook.wire.BookingSource;
+import panelbook.wire.CalendarFeed;
 import panelbook.wire.Certificate;
 import panelbook.wire.Channel;
 import panelbook.wire.Correction;
@@ -25,6 +28,7 @@ import panelbook.wire.Hero;
 import panelbook.wire.Instrument;
 import panelbook.wire.Match;
 import panelbook.wire.PanelHours;
+import panelbook.wire.PanelHoursQuestion;
 import panelbook.wire.Preset;
 import panelbook.wire.QuietPeriod;
 import panelbook.wire.Quirk;
@@ -104,6 +108,52 @@ final class Views {
                         of("BY", PanelHours::recordedBy),
                         of("RUN", PanelHours::runId),
                         of("NOTE", PanelHours::note)));
+    }
+
+    static View<PanelHoursQuestion> panelHoursQuestions() {
+        return View.of(
+                PanelHoursQuestion.class,
+                List.of(
+                        of("DISPLAY", PanelHoursQuestion::display),
+                        of("KIND", PanelHoursQuestion::kind),
+                        of("HOURS", q -> q.value().hours()),
+                        of("AT", q -> q.value().at()),
+                        of("ID", PanelHoursQuestion::id),
+                        of("ANSWER", q -> q.answer() == null ? null : q.answer().answer()),
+                        of("QUESTION", PanelHoursQuestion::text)));
+    }
+
+    static View<BookingSource> bookingSources() {
+        return View.of(
+                BookingSource.class,
+                List.of(
+                        of("ROOM", BookingSource::room),
+                        of("NAME", BookingSource::name),
+                        of("COMES", s -> s.fetched() ? "fetched" : "sent"),
+                        of("READ", BookingSource::readAt),
+                        of("BOOKINGS", BookingSource::bookings),
+                        of("ERROR", BookingSource::error)));
+    }
+
+    static View<Booking> bookings() {
+        return View.of(
+                Booking.class,
+                List.of(
+                        of("FROM", Booking::startsAt),
+                        of("UNTIL", Booking::endsAt),
+                        of("CALENDAR", Booking::source),
+                        of("BOOKING", b -> b.title() == null ? "booked" : b.title())));
+    }
+
+    static View<CalendarFeed> calendarFeeds() {
+        return View.of(
+                CalendarFeed.class,
+                List.of(
+                        of("OF", f -> f.calibrator() == null ? f.room() : f.calibrator()),
+                        of("STATE", f -> f.revokedAt() == null ? "open" : "closed"),
+                        of("MADE", CalendarFeed::madeAt),
+                        of("BY", CalendarFeed::madeBy),
+                        of("ID", CalendarFeed::id)));
     }
 
     static View<Quirk> quirks() {

@@ -58,6 +58,24 @@ public final class Service {
         return read(type, send("GET", path, null, null, n -> {}).body());
     }
 
+    /** A text of a kind of its own, such as image/svg+xml. */
+    public String getText(String path, String kind) {
+        try {
+            var connection = connection("GET", path);
+            connection.setRequestProperty("Accept", kind + ", application/problem+json");
+            var status = connection.getResponseCode();
+            if (status != HttpURLConnection.HTTP_OK) {
+                checked(answer(connection, status), path);
+                throw strange("no " + kind);
+            }
+            try (var in = connection.getInputStream()) {
+                return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+            }
+        } catch (IOException e) {
+            throw away(e);
+        }
+    }
+
     /** A list that is not paged. */
     public <T> List<T> list(Class<T> type, String path) {
         return readAll(type, send("GET", path, null, null, n -> {}).body());
@@ -107,6 +125,25 @@ public final class Service {
     public <T> T put(Class<T> type, String path, Object body, long version) {
         return read(
                 type, send("PUT", path, body, "\"" + version + "\"", n -> {}).body());
+    }
+
+    /** Replaces something by a text of a kind of its own, such as text/calendar. */
+    public <T> T putText(Class<T> type, String path, String kind, byte[] text) {
+        try {
+            var connection = connection("PUT", path);
+            connection.setDoOutput(true);
+            connection.setRequestProperty("Content-Type", kind);
+            connection.setFixedLengthStreamingMode(text.length);
+            try (var out = connection.getOutputStream()) {
+                out.write(text);
+            }
+            return read(
+                    type,
+                    checked(answer(connection, connection.getResponseCode()), path)
+                            .body());
+        } catch (IOException e) {
+            throw away(e);
+        }
     }
 
     /** Opens the stream of alert events after event {@code after}; null for those from now on. The caller closes it. */

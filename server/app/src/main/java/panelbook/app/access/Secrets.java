@@ -7,12 +7,12 @@ import java.security.SecureRandom;
 import java.util.Base64;
 
 /**
- * Secrets of tokens: 256 random bits behind a prefix that people and scanners of leaked secrets recognise.
+ * Secrets of tokens and of calendars' addresses: 256 random bits behind a prefix that people and scanners of leaked secrets recognise.
  *
  * <p>Only their SHA-256 is kept. A slow, salted hash guards passwords, which can be guessed; nobody guesses 256 random
  * bits, whatever the hash costs, and this one is paid for by every request.
  */
-final class Secrets {
+public final class Secrets {
 
     static final String PREFIX = "panelbook_";
     private static final int BYTES = 32;
@@ -20,14 +20,15 @@ final class Secrets {
 
     private Secrets() {}
 
-    static String next() {
+    /** A new one, of characters that an address may hold. */
+    public static String next() {
         var bytes = new byte[BYTES];
         RANDOM.nextBytes(bytes);
         return PREFIX + Base64.getUrlEncoder().withoutPadding().encodeToString(bytes);
     }
 
     /** SHA-256, 32 bytes. */
-    static byte[] hash(String secret) {
+    public static byte[] hash(String secret) {
         try {
             return MessageDigest.getInstance("SHA-256").digest(secret.getBytes(StandardCharsets.UTF_8));
         } catch (NoSuchAlgorithmException impossible) {

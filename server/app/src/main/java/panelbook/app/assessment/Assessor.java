@@ -243,10 +243,21 @@ class Assessor {
                 .inForce(run.presetId())
                 .flatMap(baseline -> runs.find(baseline.runId()))
                 .ifPresent(baselineRun -> figures.addAll(TimeFigures.recalibration(
-                        baselineRun, now, panelHours(subject.preset().displayId()))));
+                        baselineRun,
+                        now,
+                        panelHoursAt(baselineRun.id()),
+                        panelHours(subject.preset().displayId()))));
         figures.add(TimeFigures.matchesInQuestion(run, agreements));
         figures.addAll(steps.figures(subject));
         return figures;
+    }
+
+    private @Nullable Double panelHoursAt(UUID runId) {
+        return jdbc.sql("select hours from counted_panel_hours where run_id = :run order by id desc limit 1")
+                .param("run", runId)
+                .query(Double.class)
+                .optional()
+                .orElse(null);
     }
 
     private @Nullable Double panelHours(UUID displayId) {

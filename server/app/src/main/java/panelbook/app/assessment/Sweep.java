@@ -42,7 +42,8 @@ class Sweep {
                              and ((f.tolerance_set_id, f.tolerance_set_revision) is distinct from (s.id, s.version)
                                   or f.target_revision <> t.version))
                    or ((lower(b.during) + make_interval(days => sr.recalibration_days + 1) <= :now::timestamptz
-                        or ph.hours - br.panel_hours > sr.recalibration_panel_hours)
+                        or ph.hours - (select pc.hours from counted_panel_hours pc where pc.run_id = br.id order by pc.id desc limit 1)
+                           > sr.recalibration_panel_hours)
                        and not exists (select 1 from alert a
                                        where a.subject_id = p.id and a.cause = 'recalibration-due'
                                          and (a.closed_at is null

@@ -24,9 +24,11 @@ final class TimeFigures {
      *
      * @param baselineRun its run
      * @param now the moment to judge at
+     * @param baselineHours counter at the baseline, h, as it was corrected; null when unknown
      * @param panelHours counter now, h; null when unknown
      */
-    static List<Figure> recalibration(StoredRun baselineRun, Instant now, @Nullable Double panelHours) {
+    static List<Figure> recalibration(
+            StoredRun baselineRun, Instant now, @Nullable Double baselineHours, @Nullable Double panelHours) {
         var figures = new ArrayList<Figure>();
         var days = Math.max(0, Duration.between(baselineRun.takenAt(), now).toDays());
         figures.add(Figure.of(
@@ -35,9 +37,9 @@ final class TimeFigures {
                 null,
                 "It was calibrated " + days + " days ago, on " + Say.day(baselineRun.takenAt()) + ".",
                 List.of()));
-        if (panelHours != null && baselineRun.panelHours() != null) {
+        if (panelHours != null && baselineHours != null) {
             // a counter that was reset since says nothing here
-            var hours = Math.max(0, panelHours - baselineRun.panelHours());
+            var hours = Math.max(0, panelHours - baselineHours);
             figures.add(Figure.of(
                     Metric.RECALIBRATION_PANEL_HOURS,
                     hours,

@@ -23,13 +23,21 @@ public class Duplicates {
     private final Displays displays;
     private final Presets presets;
     private final PresetRows presetRows;
+    private final PanelHoursWatch watch;
     private final JdbcClient jdbc;
     private final Clock clock;
 
-    Duplicates(Displays displays, Presets presets, PresetRows presetRows, JdbcClient jdbc, Clock clock) {
+    Duplicates(
+            Displays displays,
+            Presets presets,
+            PresetRows presetRows,
+            PanelHoursWatch watch,
+            JdbcClient jdbc,
+            Clock clock) {
         this.displays = displays;
         this.presets = presets;
         this.presetRows = presetRows;
+        this.watch = watch;
         this.jdbc = jdbc;
         this.clock = clock;
     }
@@ -132,7 +140,7 @@ public class Duplicates {
     /** Copies the values of the counter that persons read, but for those that stand there already; how many. */
     @Transactional(propagation = Propagation.MANDATORY)
     public int copyPanelHours(UUID from, UUID into) {
-        return jdbc.sql("""
+        var copied = jdbc.sql("""
                         insert into panel_hours (display_id, at, hours, note, recorded_at, recorded_by)
                         select :into, h.at, h.hours, h.note, :now, h.recorded_by from panel_hours h
                         where h.display_id = :from and h.run_id is null
@@ -144,6 +152,8 @@ public class Duplicates {
                 .param("from", from)
                 .param("now", Rows.at(clock.instant()))
                 .update();
+        watch.lookAt(into);
+        return copied;
     }
 
     /** Copies the ranges of the controls, as they were noted last, where none is noted; how many. */

@@ -5,6 +5,7 @@ import java.util.UUID;
 import org.springframework.stereotype.Component;
 import panelbook.app.rest.Refusal;
 import panelbook.wire.Display;
+import panelbook.wire.PanelHoursQuestion;
 import panelbook.wire.Preset;
 import panelbook.wire.Quirk;
 import panelbook.wire.Room;
@@ -19,13 +20,21 @@ public class RoomContents {
     private final Presets presets;
     private final Targets targets;
     private final Quirks quirks;
+    private final PanelHoursQuestions questions;
 
-    RoomContents(Rooms rooms, Displays displays, Presets presets, Targets targets, Quirks quirks) {
+    RoomContents(
+            Rooms rooms,
+            Displays displays,
+            Presets presets,
+            Targets targets,
+            Quirks quirks,
+            PanelHoursQuestions questions) {
         this.rooms = rooms;
         this.displays = displays;
         this.presets = presets;
         this.targets = targets;
         this.quirks = quirks;
+        this.questions = questions;
     }
 
     /**
@@ -50,6 +59,11 @@ public class RoomContents {
     /** The open quirks of the displays that stand in a room, newest first. */
     public List<Quirk> openQuirks(UUID roomId) {
         return quirks.openIn(roomId);
+    }
+
+    /** The open questions about the panel hours of displays, oldest first. */
+    public List<PanelHoursQuestion> openQuestions(List<Display> ofDisplays) {
+        return questions.openOf(ofDisplays.stream().map(Display::id).toList());
     }
 
     /** A target that a preset aims at. */

@@ -45,10 +45,12 @@ class CalibratedBook {
     /** The baseline in force; empty when there is none. */
     Optional<Calibrated> of(PresetFacts preset) {
         return jdbc.sql("""
-                        select b.run_id, lower(b.during) as since, r.panel_hours,
+                        select b.run_id, lower(b.during) as since,
+                               (select pc.hours from counted_panel_hours pc where pc.run_id = b.run_id
+                                order by pc.id desc limit 1) as panel_hours,
                                (select hours from counted_panel_hours where display_id = :display
                                 order by at desc, id desc limit 1) as hours_now
-                        from counted_baseline b join run r on r.id = b.run_id
+                        from counted_baseline b
                         where b.preset_id = :preset and upper_inf(b.during)
                         """)
                 .param("preset", preset.presetId())

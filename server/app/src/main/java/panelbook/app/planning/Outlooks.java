@@ -70,7 +70,7 @@ class Outlooks {
         counters.forEach((display, counter) -> uses.put(display, counter.use(display.toString())));
         return lines.stream()
                 .map(line -> {
-                    var counter = counters.getOrDefault(line.displayId(), new Counter(List.of()));
+                    var counter = counters.getOrDefault(line.displayId(), Counter.NONE);
                     var series = WhiteSeries.of(
                             line,
                             whites.getOrDefault(line.presetId(), List.of()),

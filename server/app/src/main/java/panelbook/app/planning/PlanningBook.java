@@ -2,19 +2,24 @@ package panelbook.app.planning;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
+import panelbook.app.rest.Words;
 import panelbook.app.runs.PresetPath;
+import panelbook.wire.PanelHoursAnswerKind;
 
 /** Reads what looking ahead rests on, a statement for all presets at once. */
 @Component
@@ -148,21 +153,50 @@ class PlanningBook {
                 .collect(Collectors.groupingBy(LeftState::presetId));
     }
 
-    /** The counters of displays, each oldest first. */
+    /** The counters of displays, each oldest first, as people answered the questions about them. */
     Map<UUID, Counter> counters(Collection<UUID> displayIds) {
-        record Row(UUID displayId, Counter.Value value) {}
-        return jdbc
-                .sql(
-                        "select display_id, at, hours from counted_panel_hours where display_id = any (:displays) order by at, id")
-                .param("displays", displayIds.toArray(new UUID[0]))
-                .query((row, n) -> new Row(
-                        Rows.id(row, "display_id"), new Counter.Value(Rows.instant(row, "at"), row.getDouble("hours"))))
-                .list()
-                .stream()
+        var ids = displayIds.toArray(new UUID[0]);
+        var mistyped = mistyped(ids);
+        var rows = jdbc.sql("""
+                        select h.display_id, h.at, h.hours, h.run_id,
+                               (select a.answer from panel_hours_answer a where a.value_id = h.id) as answer
+                        from counted_panel_hours h where h.display_id = any (:displays) order by h.at, h.hours, h.id""")
+                .param("displays", ids)
+                .query((row, n) -> new CounterRow(
+                        Rows.id(row, "display_id"),
+                        Rows.instant(row, "at"),
+                        row.getDouble("hours"),
+                        Rows.idOrNull(row, "run_id"),
+                        row.getString("answer")))
+                .list();
+        return rows.stream()
                 .collect(Collectors.groupingBy(
-                        Row::displayId,
-                        Collectors.mapping(
-                                Row::value, Collectors.collectingAndThen(Collectors.toList(), Counter::new))));
+                        CounterRow::displayId,
+                        Collectors.collectingAndThen(Collectors.toList(), ofDisplay -> counter(ofDisplay, mistyped))));
+    }
+
+    private record CounterRow(
+            UUID displayId,
+            Instant at,
+            double hours,
+            @Nullable UUID runId,
+            @Nullable String answer) {}
+
+    private static Counter counter(List<CounterRow> rows, Set<UUID> mistyped) {
+        var values = new ArrayList<Counter.Value>();
+        var era = Counter.Era.FIRST;
+        for (var row : rows) {
+            era = era.after(row.answer() == null ? null : Words.of(PanelHoursAnswerKind.class, row.answer()));
+            values.add(new Counter.Value(row.at(), row.hours(), row.runId(), era));
+        }
+        return new Counter(values, mistyped);
+    }
+
+    private Set<UUID> mistyped(UUID[] displayIds) {
+        return Set.copyOf(
+                jdbc.sql("""
+                        select distinct h.run_id from panel_hours_answer a join panel_hours h on h.id = a.value_id
+                        where a.answer = 'typing-error' and h.run_id is not null and h.display_id = any (:displays)""").param("displays", displayIds).query(UUID.class).list());
     }
 
     private static PresetLine line(ResultSet row) throws SQLException {

@@ -36,6 +36,8 @@ record WhiteSeries(
         @Nullable Segment<White> latest,
         int runsWithoutHours) {
 
+    private static final String RESETS = " reset";
+
     /**
      * One white.
      *
@@ -59,17 +61,17 @@ record WhiteSeries(
                 continue;
             }
             whites.add(white.get());
-            var hours = hours(run, counter);
-            if (hours == null) {
+            var position = counter.of(run.id(), run.run().takenAt(), run.run().panelHours());
+            if (position.isEmpty()) {
                 without++;
             } else {
                 var key = stateAt(states, run).map(LeftState::key).orElse("as delivered");
                 points.add(new SeriesPoint<>(
-                        hours,
+                        position.get().hours(),
                         run.run().takenAt(),
                         white.get(),
                         key,
-                        line.displayId().toString()));
+                        panel(position.get().era())));
             }
         }
         var state = states.isEmpty() ? null : states.get(states.size() - 1);
@@ -87,13 +89,9 @@ record WhiteSeries(
                 .flatMap(reading -> reading.xyz().uv1976().map(uv -> new White(run.id(), reading.luminance(), uv)));
     }
 
-    private static @Nullable Double hours(RunMeasured run, Counter counter) {
-        var own = run.run().panelHours();
-        if (own != null) {
-            return own;
-        }
-        var between = counter.at(run.run().takenAt());
-        return between.isPresent() ? between.getAsDouble() : null;
+    /** The library parts a series where the panel is another one; a reset that people told of parts it, too. */
+    private static String panel(Counter.Era era) {
+        return era.panels() + " replaced, " + era.resets() + RESETS;
     }
 
     private static Optional<LeftState> stateAt(List<LeftState> states, RunMeasured run) {
@@ -172,10 +170,19 @@ record WhiteSeries(
     private SegmentStart start(Segment<White> segment) {
         return switch (segment.start()) {
             case FIRST -> SegmentStart.FIRST;
-            case PANEL_SWAP -> SegmentStart.PANEL_SWAP;
+            case PANEL_SWAP -> samePanelBefore(segment) ? SegmentStart.COUNTER_RESET : SegmentStart.PANEL_SWAP;
             case COUNTER_RESET -> SegmentStart.COUNTER_RESET;
             case COUNTER_JUMP -> SegmentStart.COUNTER_JUMP;
             case RECALIBRATION -> state != null && state.signed() ? SegmentStart.SIGN_OFF : SegmentStart.RECALIBRATION;
         };
+    }
+
+    private boolean samePanelBefore(Segment<White> segment) {
+        var before = series.segments().get(series.segments().indexOf(segment) - 1);
+        return panels(before).equals(panels(segment));
+    }
+
+    private static String panels(Segment<White> segment) {
+        return segment.last().panel().replaceFirst("\\d+" + RESETS + "$", "");
     }
 }

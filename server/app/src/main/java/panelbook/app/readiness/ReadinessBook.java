@@ -18,7 +18,9 @@ class ReadinessBook {
                    p.name as preset, t.name as target,
                    h.id is not null as is_hero,
                    rh.preset_id is not null as has_hero,
-                   b.id is not null as has_baseline, lower(b.during) as baseline_at, br.panel_hours as baseline_hours,
+                   b.id is not null as has_baseline, lower(b.during) as baseline_at,
+                   (select pc.hours from counted_panel_hours pc where pc.run_id = b.run_id
+                    order by pc.id desc limit 1) as baseline_hours,
                    ph.hours as panel_hours, ts.recalibration_days, ts.recalibration_panel_hours,
                    lr.taken_at as run_at, lr.warmed_up,
                    m.id is not null as matched, um.operators as unmeasured_for,
@@ -35,7 +37,6 @@ class ReadinessBook {
             left join hero h on h.preset_id = p.id and h.room_id = r.id and upper_inf(h.during)
             left join hero rh on rh.room_id = r.id and rh.target_id = p.target_id and upper_inf(rh.during)
             left join counted_baseline b on b.preset_id = p.id and upper_inf(b.during)
-            left join run br on br.id = b.run_id
             left join lateral (select hours from counted_panel_hours where display_id = d.id
                                order by at desc, id desc limit 1) ph on true
             left join lateral (select taken_at, warmed_up from counted_run where preset_id = p.id

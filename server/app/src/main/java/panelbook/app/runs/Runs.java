@@ -12,6 +12,7 @@ import org.springframework.stereotype.Service;
 import org.springframework.transaction.annotation.Transactional;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
+import panelbook.app.fleet.PanelHoursWatch;
 import panelbook.app.rest.KeptJson;
 import panelbook.app.rest.Refusal;
 import panelbook.colorimetry.XYZ;
@@ -31,14 +32,23 @@ public class Runs {
     private final PresetFactsBook presets;
     private final ReadingBook readings;
     private final RunJudge judge;
+    private final PanelHoursWatch panelHours;
     private final JsonMapper json;
     private final Clock clock;
 
-    Runs(JdbcClient jdbc, PresetFactsBook presets, ReadingBook readings, RunJudge judge, JsonMapper json, Clock clock) {
+    Runs(
+            JdbcClient jdbc,
+            PresetFactsBook presets,
+            ReadingBook readings,
+            RunJudge judge,
+            PanelHoursWatch panelHours,
+            JsonMapper json,
+            Clock clock) {
         this.jdbc = jdbc;
         this.presets = presets;
         this.readings = readings;
         this.judge = judge;
+        this.panelHours = panelHours;
         this.json = json;
         this.clock = clock;
     }
@@ -255,6 +265,7 @@ public class Runs {
                 .param("now", Rows.at(run.receivedAt()))
                 .param("by", caller.holder())
                 .update();
+        panelHours.lookAt(facts.displayId());
     }
 
     private static List<Reading> colorimetric(List<ReadingEntry> entries) {

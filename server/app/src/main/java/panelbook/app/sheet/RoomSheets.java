@@ -21,6 +21,7 @@ import panelbook.app.rest.Refusal;
 import panelbook.wire.Display;
 import panelbook.wire.Match;
 import panelbook.wire.OperatorDifference;
+import panelbook.wire.PanelHoursQuestion;
 import panelbook.wire.Preset;
 import panelbook.wire.Quirk;
 import panelbook.wire.RoomSheet;
@@ -85,7 +86,7 @@ class RoomSheets {
                 now,
                 ready,
                 targets.of(presets, displays, now),
-                withQuirks(displays, contents.openQuirks(roomId)),
+                withQuirks(displays, contents.openQuirks(roomId), contents.openQuestions(displays)),
                 alerts.openIn(roomId, subjects),
                 inForce,
                 stories.originsOf(inForce),
@@ -95,12 +96,16 @@ class RoomSheets {
                 Cautions.in(displays));
     }
 
-    private static List<SheetDisplay> withQuirks(List<Display> displays, List<Quirk> quirks) {
+    private static List<SheetDisplay> withQuirks(
+            List<Display> displays, List<Quirk> quirks, List<PanelHoursQuestion> questions) {
         return displays.stream()
                 .map(display -> new SheetDisplay(
                         display,
                         quirks.stream()
                                 .filter(quirk -> quirk.displayId().equals(display.id()))
+                                .toList(),
+                        questions.stream()
+                                .filter(question -> question.displayId().equals(display.id()))
                                 .toList()))
                 .toList();
     }

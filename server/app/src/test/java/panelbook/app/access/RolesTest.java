@@ -54,6 +54,13 @@ class RolesTest extends ServiceTest {
             PUT /booking-sources/{id}/calendar  E
             POST /booking-sources/{id}/fetch    E
             POST /booking-sources/{id}/retirement E
+            POST /calendar-feeds                E
+            GET /calendar-feeds                 ECM
+            POST /calendar-feeds/{id}/revocation E
+            POST /panel-hours                   EC
+            GET /panel-hours-questions          ECM
+            GET /panel-hours-questions/{id}     ECM
+            POST /panel-hours-questions/{id}/answer EC
             POST /displays                      E
             GET /displays                       ECMP
             GET /displays/{id}                  ECMP
@@ -76,6 +83,7 @@ class RolesTest extends ServiceTest {
             POST /presets/{id}/baselines        EC
             GET /presets/{id}/findings          ECM
             GET /presets/{id}/forecast          ECM
+            GET /presets/{id}/forecast.svg      ECM
             GET /due                            ECM
             POST /targets                       E
             GET /targets                        ECMP

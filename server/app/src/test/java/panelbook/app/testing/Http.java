@@ -108,7 +108,10 @@ public final class Http {
 
     /** Where a path of the contract lies. */
     public URI uri(String path) {
-        var outside = path.startsWith("/actuator") || path.startsWith("/v3") || path.startsWith("/api");
+        var outside = path.startsWith("/actuator")
+                || path.startsWith("/v3")
+                || path.startsWith("/calendars/")
+                || path.startsWith("/api");
         return URI.create(base + (outside ? "" : "/api/v1") + path.replace(" ", "%20"));
     }
 }

@@ -1,0 +1,2 @@
+/** Drawings, read back. */
+package panelbook.app.drawing;
