@@ -35,11 +35,27 @@ final class ChannelCommands {
 
     private ChannelCommands() {}
 
-    private static List<AlertCause> causes(List<String> words) {
-        return words.stream()
-                .map(word -> Words.one(AlertCause.class, "--cause", word))
-                .distinct()
-                .toList();
+    /** What a channel can be added with and changed to. */
+    abstract static class Wishing extends Action {
+        @Option(names = "--mail", paramLabel = "ADDRESS", description = MAIL)
+        List<String> mail = new ArrayList<>();
+
+        @Option(names = "--url", paramLabel = "URL", description = URL)
+        @Nullable
+        String url;
+
+        @Option(names = "--cause", paramLabel = "CAUSE", description = CAUSE)
+        List<String> causes = new ArrayList<>();
+
+        @Option(names = "--escalations-only", description = "Only alerts that nobody acknowledged in time.")
+        boolean escalationsOnly;
+
+        final List<AlertCause> causesWanted() {
+            return causes.stream()
+                    .map(word -> Words.one(AlertCause.class, "--cause", word))
+                    .distinct()
+                    .toList();
+        }
     }
 
     @Command(
@@ -54,16 +70,9 @@ final class ChannelCommands {
                         + "a message is the service's; it is shown this once: on standard output, or written to a file that only you "
                         + "may read."
             })
-    static final class Add extends Action {
+    static final class Add extends Wishing {
         @Parameters(paramLabel = "NAME", description = "Name; unique.")
         String name = "";
-
-        @Option(names = "--mail", paramLabel = "ADDRESS", description = MAIL)
-        List<String> mail = new ArrayList<>();
-
-        @Option(names = "--url", paramLabel = "URL", description = URL)
-        @Nullable
-        String url;
 
         @Option(
                 names = "--facility",
@@ -71,12 +80,6 @@ final class ChannelCommands {
                 description = "Only alerts of this facility (default: all).")
         @Nullable
         String facility;
-
-        @Option(names = "--cause", paramLabel = "CAUSE", description = CAUSE)
-        List<String> causes = new ArrayList<>();
-
-        @Option(names = "--escalations-only", description = "Only alerts that nobody acknowledged in time.")
-        boolean escalationsOnly;
 
         @Option(
                 names = "--secret-file",
@@ -93,7 +96,7 @@ final class ChannelCommands {
             printer().checkFields(NewChannel.class);
             var facilityId =
                     facility == null ? null : names().facility(facility).id();
-            var wanted = causes(causes);
+            var wanted = causesWanted();
             var added = addOnce(
                     idOf("channel", name),
                     id -> service()
@@ -165,20 +168,13 @@ final class ChannelCommands {
                 "  panelbook channel edit Night --facility - --all-causes"
             },
             description = {"", "What is given replaces what was there; a list is replaced whole."})
-    static final class Edit extends Action {
+    static final class Edit extends Wishing {
         @Parameters(paramLabel = "CHANNEL", description = CHANNEL)
         String channel = "";
 
         @Option(names = "--name", paramLabel = "NAME", description = "New name.")
         @Nullable
         String name;
-
-        @Option(names = "--mail", paramLabel = "ADDRESS", description = MAIL)
-        List<String> mail = new ArrayList<>();
-
-        @Option(names = "--url", paramLabel = "URL", description = URL)
-        @Nullable
-        String url;
 
         @Option(
                 names = "--facility",
@@ -187,14 +183,8 @@ final class ChannelCommands {
         @Nullable
         String facility;
 
-        @Option(names = "--cause", paramLabel = "CAUSE", description = CAUSE)
-        List<String> causes = new ArrayList<>();
-
         @Option(names = "--all-causes", description = "Alerts with any cause.")
         boolean allCauses;
-
-        @Option(names = "--escalations-only", description = "Only alerts that nobody acknowledged in time.")
-        boolean escalationsOnly;
 
         @Option(names = "--from-opening", description = "Alerts from their opening on.")
         boolean fromOpening;
@@ -211,7 +201,7 @@ final class ChannelCommands {
             if (escalationsOnly && fromOpening || allCauses && !causes.isEmpty()) {
                 throw Failure.usage("--escalations-only and --from-opening, and --cause and --all-causes, contradict.");
             }
-            var wanted = causes(causes);
+            var wanted = causesWanted();
             var old = names().channel(channel);
             var draft = new ChannelDraft(
                     old.id(),

@@ -16,6 +16,8 @@ import java.util.concurrent.ConcurrentLinkedQueue;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.locks.LockSupport;
 import org.jspecify.annotations.Nullable;
 
 /** Takes webhooks as a program of a facility would, and fails where a test wants it to. */
@@ -35,6 +37,12 @@ final class Receiver implements AutoCloseable {
     }
 
     private static final Mood WELL = status(200);
+
+    /** Time for a kill between a message's arrival and the service's note of it. */
+    private static final Mood LATE = exchange -> {
+        LockSupport.parkNanos(TimeUnit.MILLISECONDS.toNanos(300));
+        WELL.answer(exchange);
+    };
 
     private final HttpServer server;
     private final ExecutorService threads = Executors.newCachedThreadPool();
@@ -66,7 +74,7 @@ final class Receiver implements AutoCloseable {
         return this;
     }
 
-    /** From now on one request in three fails or stalls; none when null. */
+    /** From now on one request in three fails or stalls, and some are answered well but late; none when null. */
     synchronized void moods(@Nullable Random seeded) {
         whims = seeded;
     }
@@ -80,6 +88,7 @@ final class Receiver implements AutoCloseable {
             case 0 -> stall();
             case 1 -> status(503);
             case 2 -> status(500);
+            case 3, 4 -> LATE;
             default -> WELL;
         };
     }
@@ -139,7 +148,7 @@ final class Receiver implements AutoCloseable {
             var request = new Request(exchange.getRequestHeaders(), body);
             requests.add(request);
             var mood = mood();
-            if (mood == WELL) {
+            if (mood == WELL || mood == LATE) {
                 taken.add(request);
             }
             mood.answer(exchange);
