@@ -150,7 +150,7 @@ final class AlertCommands {
                 of("HEADLINE", HeldAlert::headline));
 
         private static final List<Column<AffectedFollower>> FOLLOWERS =
-                List.of(of("FOLLOWER", AffectedFollower::preset), of("RESIDUAL", AffectedFollower::text));
+                List.of(of("TOUCHED", AffectedFollower::preset), of("WHAT HAPPENED", AffectedFollower::text));
     }
 
     @Command(footer = "  panelbook alert ack 0f7e3a44-0000-4000-8000-6b1d2c3e4f50 --note \"visit on Thursday\"")

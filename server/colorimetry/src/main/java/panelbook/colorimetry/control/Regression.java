@@ -75,6 +75,11 @@ final class Regression {
         return track.figure(kind, i) - origin[kind];
     }
 
+    /** The runs taken in. */
+    List<Integer> runs() {
+        return List.copyOf(runs);
+    }
+
     int kinds() {
         return sums.length;
     }

@@ -15,9 +15,11 @@ import panelbook.colorimetry.uncertainty.Normal;
  * {@link EwmaChart}. Sources: Brown, Durbin and Evans, J. Roy. Statist. Soc. B 37 (1975) 149, for recursive residuals;
  * Hawkins, The Statistician 36 (1987) 299, for charts that start themselves.
  *
- * <p>A residual counts for 3.5 at most, and one beyond that does not teach the line: so a single wild reading in control
- * raises no alarm of its own, and a large step is told from it by the second or third run after. What teaches the line after a
- * step hides it, so a small step may never be told (our simulation, {@code RunLengths} among the tests, prints how often).
+ * <p>A residual counts for 5 at most, for 3.5 once one that teaches follows it, and one beyond 3.5 does not teach the line;
+ * the first six runs are held against each other in that way. A signal counts once two runs or more lie after the place of the step, three quarters of which show more
+ * than half of it: so a wild reading raises no alarm, and a large step is told from it by the second or third run after.
+ * What teaches the line after a step hides it, so a small step may never be told (our simulation, {@code RunLengths} among
+ * the tests, prints how often).
  *
  * <p>After a step the line goes on shifted by it, and the chart starts anew: so a step back is found as well. Each meter has
  * an offset of its own, which its first run sets: a change of meter is no step of the display. Where the signal comes from a
@@ -36,7 +38,10 @@ public final class StepWatch {
     /** With fewer runs there is no step to be told. */
     public static final int LEAST_RUNS = LEARNING + 2;
 
-    private static final double MOST = 3.5;
+    private static final double WILD = 3.5;
+    private static final double MOST = 5;
+    private static final int LEAST_AFTER = 2;
+    private static final double SHOWN_SHARE = 0.75;
     private static final EwmaChart CHART = new EwmaChart(0, 1, LAMBDA, WIDTH);
 
     private final Track track;
@@ -46,6 +51,7 @@ public final class StepWatch {
     private final List<double[]> columns;
     private final List<Watched.Signal> signals = new ArrayList<>();
     private boolean bent;
+    private boolean screened;
 
     private StepWatch(Track track) {
         this.track = track;
@@ -109,7 +115,7 @@ public final class StepWatch {
     }
 
     private void run() {
-        double[] averages = new double[track.kinds()];
+        Averages averages = new Averages(track.kinds());
         Regression learnt = new Regression(track, columns);
         for (int i = 0; i < track.size(); i++) {
             if (isNewMeter(i)) {
@@ -121,10 +127,13 @@ public final class StepWatch {
             if (taught[i]) {
                 learnt.add(i);
             }
-            if (signals(averages, i)) {
-                place(i);
+            if (!screened && hasLearnt(learnt)) {
+                screened = screen(learnt);
                 learnt = learnAnew(i);
-                averages = new double[track.kinds()];
+            }
+            if (averages.signal(residuals, taught[i], i) && place(i)) {
+                learnt = learnAnew(i);
+                averages = new Averages(track.kinds());
             }
         }
     }
@@ -157,40 +166,101 @@ public final class StepWatch {
 
     /** Notes the residuals of a run; true when it may teach. */
     private boolean look(Regression learnt, int i) {
-        if (learnt.freedom() < LEARNING - 2 || !learnt.solves()) {
+        if (!screened || !hasLearnt(learnt)) {
             return true;
         }
         boolean teaches = true;
         for (int f = 0; f < residuals.length; f++) {
             double residual = residual(learnt, f, i);
             residuals[f][i] = Math.max(-MOST, Math.min(MOST, residual));
-            teaches &= Math.abs(residual) < MOST;
+            teaches &= Math.abs(residual) < WILD;
         }
         return teaches;
+    }
+
+    private static boolean hasLearnt(Regression learnt) {
+        return learnt.freedom() >= LEARNING - 2 && learnt.solves();
+    }
+
+    /** Lets a wild one among the first runs teach no longer; false when there was one. */
+    private boolean screen(Regression learnt) {
+        int wildest = -1;
+        double most = WILD;
+        for (int i : learnt.runs()) {
+            for (int f = 0; f < residuals.length; f++) {
+                double without = Math.abs(withoutItself(learnt, f, i));
+                if (without > most) {
+                    most = without;
+                    wildest = i;
+                }
+            }
+        }
+        if (wildest >= 0) {
+            taught[wildest] = false;
+        }
+        return wildest < 0;
+    }
+
+    /** What a run shows above what the others foretell, where it is one of those taken in. */
+    private static double withoutItself(Regression learnt, int kind, int i) {
+        double left = 1 - learnt.variance(learnt.row(i));
+        if (left < 1e-6) {
+            return 0;
+        }
+        int freedom = learnt.freedom() - 1;
+        double off = learnt.off(kind, i);
+        double rest = Math.max(learnt.rest(kind) - off * off / left, 0);
+        double one = Math.max(Math.sqrt(rest / freedom), learnt.leastScatter(kind));
+        return standardNormal(off / (one * Math.sqrt(left)), freedom);
     }
 
     private static double residual(Regression learnt, int kind, int i) {
         int freedom = learnt.freedom();
         double one = Math.max(Math.sqrt(learnt.rest(kind) / freedom), learnt.leastScatter(kind));
         double t = learnt.off(kind, i) / (one * Math.sqrt(1 + learnt.variance(learnt.row(i))));
+        return standardNormal(t, freedom);
+    }
+
+    /** The standard normal figure as unlikely as one of Student's distribution. */
+    private static double standardNormal(double t, int freedom) {
         double tail = new TDistribution(freedom).cumulativeProbability(-Math.abs(t));
         return tail < 1e-12 ? Math.copySign(7, t) : Math.copySign(Normal.quantile(tail), t);
     }
 
-    private boolean signals(double[] averages, int i) {
-        boolean signal = false;
-        for (int f = 0; f < averages.length; f++) {
-            averages[f] = LAMBDA * residuals[f][i] + (1 - LAMBDA) * averages[f];
-            signal |= averages[f] > CHART.upper() || averages[f] < CHART.lower();
+    /** The averages of the chart, one of each kind, and what they would be if wild figures counted for less. */
+    private static final class Averages {
+        private double[] now;
+        private final double[] calm;
+
+        Averages(int kinds) {
+            this.now = new double[kinds];
+            this.calm = new double[kinds];
         }
-        return signal;
+
+        boolean signal(double[][] residuals, boolean teaches, int i) {
+            boolean signal = false;
+            for (int f = 0; f < calm.length; f++) {
+                double residual = residuals[f][i];
+                now[f] = LAMBDA * residual + (1 - LAMBDA) * now[f];
+                calm[f] = LAMBDA * Math.max(-WILD, Math.min(WILD, residual)) + (1 - LAMBDA) * calm[f];
+            }
+            if (teaches) {
+                now = calm.clone();
+            }
+            for (double average : now) {
+                signal |= average > CHART.upper() || average < CHART.lower();
+            }
+            return signal;
+        }
     }
 
-    /** Takes in what raised the signal: the bend of the line, or the step whose place explains most. */
-    private void place(int signalled) {
+    /** Takes in what raised the signal: the bend of the line, or the step whose place explains most; false when neither. */
+    private boolean place(int signalled) {
         Regression all = new Regression(track, columns);
         for (int i = 0; i <= signalled; i++) {
-            all.add(i);
+            if (taught[i] || !isTaughtBetween(i + 1, signalled)) {
+                all.add(i);
+            }
         }
         double[] variances = variances(all);
         int from = signals.isEmpty() ? 2 : signals.get(signals.size() - 1).firstAfter() + 1;
@@ -204,12 +274,46 @@ public final class StepWatch {
         if (!bent && all.trial(square).explains(variances) > explained[best]) {
             bent = true;
             columns.add(square);
-        } else {
+        } else if (isShown(all, best, signalled, variances)) {
             takeIn(best, explained, signalled);
+        } else {
+            return false;
         }
         for (int i = best; i <= signalled; i++) {
             taught[i] = true;
         }
+        return true;
+    }
+
+    /** A figure that did not teach, and after which others did, was wild: after a large step none teach. */
+    private boolean isTaughtBetween(int fromInclusive, int toInclusive) {
+        for (int i = fromInclusive; i <= toInclusive; i++) {
+            if (taught[i]) {
+                return true;
+            }
+        }
+        return false;
+    }
+
+    /** Whether most of the runs after a place show the step by themselves: a few wild ones do not make one. */
+    private boolean isShown(Regression without, int first, int signalled, double[] variances) {
+        List<double[]> with = new ArrayList<>(columns);
+        with.add(Regression.step(track, first));
+        Regression stepped = new Regression(track, with);
+        without.runs().forEach(stepped::add);
+        if (signalled - first + 1 < LEAST_AFTER || !stepped.solves()) {
+            return false;
+        }
+        int shown = 0;
+        for (int i = first; i <= signalled; i++) {
+            double along = 0;
+            for (int f = 0; f < variances.length; f++) {
+                double size = stepped.coefficient(f, with.size() - 1);
+                along += size * (size / 2 + stepped.off(f, i)) / variances[f];
+            }
+            shown += along > 0 ? 1 : 0;
+        }
+        return shown >= SHOWN_SHARE * (signalled - first + 1);
     }
 
     /** Between runs of other meters the place is not told where all are as good: it lies between the first and the last. */
