@@ -8,10 +8,11 @@ import java.util.Arrays;
  * adjusted by subgradients (Held, Wolfe and Crowder 1974) that remember the last one (Camerini, Fratta and Maffioli 1975).
  */
 final class Bound {
-    private static final double MEMORY = 0.6;
+    private static final double MEMORY = 0.3;
     private static final double FIRST_STEP = 1.0;
     private static final double LAST_STEP = 0.0005;
-    private static final int PATIENCE = 25;
+    private static final double SHRINKING = 0.6;
+    private static final int PATIENCE = 40;
 
     private final Terms terms;
     private final ShiftPricing pricing;
@@ -75,7 +76,7 @@ final class Bound {
                 break;
             }
             if (idle >= PATIENCE) {
-                step /= 2;
+                step *= SHRINKING;
                 idle = 0;
             }
             adjust(step * (saved - goal));

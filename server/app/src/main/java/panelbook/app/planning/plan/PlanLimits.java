@@ -13,8 +13,8 @@ import java.util.function.LongSupplier;
  * @param timeIsUp asked between steps: what was found so far is the answer then
  */
 public record PlanLimits(long seed, int searchSteps, int boundSteps, BooleanSupplier timeIsUp) {
-    private static final int SEARCH_STEPS = 400_000;
-    private static final int BOUND_STEPS = 2_000;
+    private static final int SEARCH_STEPS = 600_000;
+    private static final int BOUND_STEPS = 3_000;
 
     public PlanLimits {
         if (searchSteps < 0 || boundSteps < 0) {

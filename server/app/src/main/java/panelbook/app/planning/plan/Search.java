@@ -12,10 +12,10 @@ import org.jspecify.annotations.Nullable;
  * recreate: Schrimpf, Schneider, Stamm-Wilbrandt and Dueck 2000; simulated annealing: Kirkpatrick, Gelatt and Vecchi 1983).
  */
 final class Search {
-    private static final int MOST_TAKEN = 12;
+    private static final int MOST_TAKEN = 20;
     private static final double SKIPPED = 0.03;
     /** First and last temperature, as shares of what a visit saves on average. */
-    private static final double HOT = 0.03;
+    private static final double HOT = 0.02;
 
     private static final double COLD = 0.0003;
 
