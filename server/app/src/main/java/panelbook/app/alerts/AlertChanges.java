@@ -50,8 +50,8 @@ class AlertChanges {
         pending().add(new Happened(alert, kind, at, by, note));
     }
 
-    /** Alerts stand in another place among the others now. */
-    void standElsewhere(List<UUID> alertIds) {
+    /** Alerts stand in another room now. */
+    void moved(List<UUID> alertIds) {
         if (!alertIds.isEmpty()) {
             pending().changed.addAll(alertIds);
         }

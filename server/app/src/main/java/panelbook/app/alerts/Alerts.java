@@ -205,21 +205,11 @@ public class Alerts {
     @Transactional(propagation = Propagation.MANDATORY)
     public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
         log.lock();
-        changes.standElsewhere(jdbc.sql("""
+        changes.moved(jdbc.sql("""
                         update alert set room_id = :room where subject_id = :subject and closed_at is null returning id
                         """)
                 .param("room", roomId)
                 .param("subject", subjectId)
-                .query(UUID.class)
-                .list());
-    }
-
-    /** Subjects have another part in their room now, such as that of the hero: what explains their open alerts is told anew. */
-    @Transactional(propagation = Propagation.MANDATORY)
-    public void explainAnew(Collection<UUID> subjectIds) {
-        log.lock();
-        changes.standElsewhere(jdbc.sql("select id from alert where subject_id = any (:subjects) and closed_at is null")
-                .param("subjects", subjectIds.toArray(new UUID[0]))
                 .query(UUID.class)
                 .list());
     }

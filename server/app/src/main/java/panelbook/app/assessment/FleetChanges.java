@@ -28,16 +28,14 @@ class FleetChanges {
 
     @EventListener
     void onHeroNamed(HeroNamed named) {
-        var presets = jdbc.sql("""
+        verdicts.judgeLatestOf(jdbc.sql("""
                         select p.id from preset p join display_stay s on s.display_id = p.display_id and upper_inf(s.during)
                         where s.room_id = :room and p.target_id = :target and p.retired_at is null order by p.id
                         """)
                 .param("room", named.roomId())
                 .param("target", named.targetId())
                 .query(UUID.class)
-                .list();
-        verdicts.judgeLatestOf(presets);
-        alerts.explainAnew(presets);
+                .list());
     }
 
     @EventListener

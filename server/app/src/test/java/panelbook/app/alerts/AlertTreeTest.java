@@ -185,14 +185,16 @@ class AlertTreeTest extends ServiceTest {
     }
 
     @Test
-    void anotherHeroExplainsWhatTheFormerOneDidNoLonger() {
-        report(stepOf(hero, one), stepOf(one));
-        assertThat(open(AlertCause.STEPPED, one).heldBy()).isNotNull();
+    void onlyTheHeroOfTheRoomExplainsWhatItsFollowersDid() {
+        report(stepOf(one, other), stepOf(other));
+        assertThat(open(AlertCause.STEPPED, other).heldBy()).isNull();
+        report(gone(stepOf(one)), gone(stepOf(other)));
         engineer()
                 .post("/rooms/" + studio.room() + "/heroes", new HeroDraft(one, null))
                 .expect(201);
-        assertThat(open(AlertCause.STEPPED, one).heldBy()).isNull();
-        assertThat(last(open(AlertCause.STEPPED, one)).kind()).isEqualTo(AlertEventKind.RELEASED);
+        report(stepOf(one, other), stepOf(other));
+        assertThat(open(AlertCause.STEPPED, other).heldBy())
+                .isEqualTo(open(AlertCause.STEPPED, one).id());
     }
 
     @Test
