@@ -35,7 +35,10 @@ class StepCauses {
     private static final String CONCERNED = """
             select subject_kind as kind, subject_id as id from alert
             where cause = 'stepped' and closed_at is null
-              and (subject_id = any (:presets) or subject_id = any (:rooms) or subject_kind = 'instrument'
+              and (subject_id = any (:presets) or subject_id = any (:rooms)
+                   or (subject_kind = 'instrument'
+                       and exists (select 1 from jsonb_array_elements(detail -> 'followers') f
+                                   where (f ->> 'presetId')::uuid = any (:presets)))
                    or subject_id in (select p.id from display_stay s join preset p on p.display_id = s.display_id
                                      where s.room_id = any (:rooms) and upper_inf(s.during)))
             union all

@@ -19,8 +19,8 @@ class StepRuleTest {
     void aStepOfTwiceTheLimitIsToldByTheThirdRunAndBetweenTheRunsAroundIt() {
         var stepped = StepSimulation.of(new StepSimulation.Fleet(0.06, 0, 0.02, true), 80);
         assertThat(stepped.told()[1])
-                .as("share told by one run, which may be wild")
-                .isZero();
+                .as("share told by one run: only where a wild one lies just before it")
+                .isLessThan(0.03);
         assertThat(stepped.told()[3]).as("share told by the third run").isGreaterThan(0.87);
         assertThat(stepped.dated()).as("share of these dated exactly").isGreaterThan(0.95);
     }
