@@ -1,6 +1,7 @@
 package panelbook.app.planning.plan;
 
 import java.util.Arrays;
+import org.jspecify.annotations.Nullable;
 
 /**
  * What no plan of a problem stays below: a Lagrangian bound (Geoffrion 1974). The rule that a room is visited once is given
@@ -14,7 +15,13 @@ final class Bound {
     private static final double SHRINKING = 0.6;
     private static final int PATIENCE = 40;
 
+    /** Every so many steps, once prices have settled, a plan is made of what the shifts chose. */
+    private static final int REPAIR_EVERY = 25;
+
+    private static final int SETTLED = 100;
+
     private final Terms terms;
+    private @Nullable Draft cheapest;
     private final ShiftPricing pricing;
     private final double[] prices;
     private final double[] direction;
@@ -27,6 +34,14 @@ final class Bound {
         direction = new double[terms.roomCount];
         visits = new int[terms.roomCount];
     }
+
+    /**
+     * A bound and what came with it.
+     *
+     * @param bound no plan of the problem costs less
+     * @param draft the cheapest plan made of what shifts chose at the prices, if any was made
+     */
+    record Result(double bound, @Nullable Draft draft) {}
 
     /** The bound when each room had the calibrators to itself. */
     static double ofRoomsAlone(Terms terms) {
@@ -44,12 +59,14 @@ final class Bound {
      *
      * @param known cost of a plan: the bound is never above it, and adjusting ends when it is reached
      */
-    static double of(Terms terms, PlanLimits limits, double known) {
+    static Result of(Terms terms, PlanLimits limits, double known) {
         double alone = ofRoomsAlone(terms);
         if (terms.shifts.length == 0 || alone >= known - Tolerance.COST) {
-            return Math.min(alone, known);
+            return new Result(Math.min(alone, known), null);
         }
-        return Math.min(known, Math.max(alone, new Bound(terms).raise(limits, known)));
+        Bound bound = new Bound(terms);
+        double raised = bound.raise(limits, known);
+        return new Result(Math.min(known, Math.max(alone, raised)), bound.cheapest);
     }
 
     private double raise(PlanLimits limits, double known) {
@@ -79,9 +96,19 @@ final class Bound {
                 step *= SHRINKING;
                 idle = 0;
             }
+            if (i >= SETTLED && i % REPAIR_EVERY == 0) {
+                repair();
+            }
             adjust(step * (saved - goal));
         }
         return without - least;
+    }
+
+    private void repair() {
+        Draft draft = Repair.of(terms, pricing.chosen());
+        if (cheapest == null || draft.cost() < cheapest.cost()) {
+            cheapest = draft;
+        }
     }
 
     private double costWithoutPlan() {
@@ -101,7 +128,7 @@ final class Bound {
         }
         for (Shift shift : terms.shifts) {
             sum += pricing.mostSaved(shift, prices);
-            for (int stop : pricing.chosenStops()) {
+            for (int stop : pricing.chosen()[shift.index()]) {
                 visits[Route.roomOf(stop)]++;
             }
         }

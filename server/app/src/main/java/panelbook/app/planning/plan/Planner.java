@@ -2,6 +2,9 @@ package panelbook.app.planning.plan;
 
 /** Lays visits into calibrators' working spans and rooms' free hours. */
 public final class Planner {
+    /** One of so many steps is spent before the bound is known, the others after, from a plan that the bound leads to. */
+    private static final int FIRST_SHARE = 6;
+
     private Planner() {}
 
     /**
@@ -22,11 +25,40 @@ public final class Planner {
         Terms terms = Terms.of(problem);
         Draft draft = Construction.of(terms);
         Descent.improve(draft, limits.timeIsUp());
+        if (!problem.proposed().isEmpty()) {
+            return replanned(draft, limits);
+        }
+        int firstSteps = limits.searchSteps() / FIRST_SHARE;
+        Search.improve(draft, limits, firstSteps, Search.HOT, Bound.ofRoomsAlone(terms));
+        Bound.Result result = Bound.of(terms, limits, draft.cost());
+        Draft best = furtherSearched(draft, result, limits, limits.searchSteps() - firstSteps);
+        Descent.improve(best, limits.timeIsUp());
+        return plan(best, result.bound());
+    }
+
+    private static Draft furtherSearched(Draft draft, Bound.Result result, PlanLimits limits, int steps) {
+        if (result.bound() >= draft.cost() - Tolerance.COST) {
+            return draft;
+        }
+        if (result.draft() == null) {
+            Search.improve(draft, limits, steps, Search.WARM, result.bound());
+            return draft;
+        }
+        Search.improve(result.draft(), limits, steps, Search.WARM, result.bound());
+        return result.draft().cost() < draft.cost() ? result.draft() : draft;
+    }
+
+    /** From what was proposed, so that what moves must be worth it. */
+    private static VisitPlan replanned(Draft draft, PlanLimits limits) {
         if (!staysAsProposed(draft)) {
-            Search.improve(draft, limits, Bound.ofRoomsAlone(terms));
+            Search.improve(draft, limits, limits.searchSteps(), Search.HOT, Bound.ofRoomsAlone(draft.terms));
             Descent.improve(draft, limits.timeIsUp());
         }
-        return new VisitPlan(draft.visits(), draft.cost(), Bound.of(terms, limits, draft.cost()));
+        return plan(draft, Bound.of(draft.terms, limits, draft.cost()).bound());
+    }
+
+    private static VisitPlan plan(Draft draft, double bound) {
+        return new VisitPlan(draft.visits(), draft.cost(), Math.min(draft.cost(), bound));
     }
 
     /** Whether there were proposals, all are kept and nothing is added: then there is no reason to move any of them. */

@@ -14,8 +14,10 @@ import org.jspecify.annotations.Nullable;
 final class Search {
     private static final int MOST_TAKEN = 20;
     private static final double SKIPPED = 0.03;
-    /** First and last temperature, as shares of what a visit saves on average. */
-    private static final double HOT = 0.02;
+    /** Temperatures, as shares of what a visit saves on average: a first one for a plan that must still be found. */
+    static final double HOT = 0.02;
+    /** A first one for a plan that is near a good one. */
+    static final double WARM = 0.005;
 
     private static final double COLD = 0.0003;
 
@@ -46,22 +48,26 @@ final class Search {
                 .toArray();
     }
 
-    /** Leaves the draft at the cheapest plan found, never a dearer one than before; ends early at the bound. */
-    static void improve(Draft draft, PlanLimits limits, double bound) {
+    /**
+     * Leaves the draft at the cheapest plan found, never a dearer one than before; ends early at the bound.
+     *
+     * @param first temperature, {@link #HOT} or {@link #WARM}
+     */
+    static void improve(Draft draft, PlanLimits limits, int steps, double first, double bound) {
         Search search = new Search(draft, limits);
         if (!search.plannable.isEmpty()) {
-            search.run(bound);
+            search.run(steps, first, bound);
         }
     }
 
-    private void run(double bound) {
+    private void run(int steps, double first, double bound) {
         double average =
                 plannable.stream().mapToDouble(terms::mostSaved).average().orElse(0);
-        double cooling = Math.pow(COLD / HOT, 1.0 / Math.max(1, limits.searchSteps()));
-        double temperature = HOT * average;
+        double cooling = Math.pow(COLD / first, 1.0 / Math.max(1, steps));
+        double temperature = first * average;
         Route[] best = draft.snapshot();
         double least = draft.cost();
-        for (int step = 0; step < limits.searchSteps(); step++, temperature *= cooling) {
+        for (int step = 0; step < steps; step++, temperature *= cooling) {
             if (least <= bound + Tolerance.COST || limits.timeIsUp().getAsBoolean()) {
                 break;
             }

@@ -75,9 +75,9 @@ final class ShiftPricing {
         return Math.max(best, unsure);
     }
 
-    /** The rooms of the visits that save the most, of the shift priced last. */
-    int[] chosenStops() {
-        return lastChosen[shift.index()];
+    /** By shift: the stops that save the most, as priced last. */
+    int[][] chosen() {
+        return lastChosen;
     }
 
     /** Orders what is worth more than its price by worth per minute. */
