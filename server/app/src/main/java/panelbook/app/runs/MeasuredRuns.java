@@ -1,5 +1,6 @@
 package panelbook.app.runs;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
@@ -104,9 +105,18 @@ public class MeasuredRuns {
      * The runs that showed how presets stood, cut down to white, oldest first, by preset. Presets without any are left out.
      */
     public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets) {
+        return whitesOf(presets, Map.of());
+    }
+
+    /**
+     * As {@link #whitesOf(Map)}, of the runs from a time on.
+     *
+     * @param since by preset; a preset that is not in it gives all its runs
+     */
+    public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets, Map<UUID, Instant> since) {
         var codes = new HashMap<UUID, Integer>();
         presets.forEach((id, facts) -> codes.put(id, facts.target().codes().white()));
-        var taken = runs.standingWhites(codes);
+        var taken = runs.standingWhites(codes, since);
         var meters = metersOf(taken.stream().map(RunBook.WhiteTaken::run).toList());
         var whites = new HashMap<UUID, List<RunMeasured>>();
         for (var one : taken) {
