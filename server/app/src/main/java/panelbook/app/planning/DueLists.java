@@ -95,7 +95,7 @@ class DueLists {
         var inQuestion = matches.inForceOf(ids(lines)).stream()
                 .filter(agreement -> agreement.inQuestion() != null)
                 .collect(Collectors.groupingBy(Agreement::followerPresetId));
-        return outlooks.of(lines).stream()
+        return outlooks.sinceLeft(lines).stream()
                 .map(prospect -> {
                     var questions = inQuestion.getOrDefault(prospect.line().presetId(), List.of());
                     return new Due(

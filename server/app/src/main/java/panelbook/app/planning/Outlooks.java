@@ -1,9 +1,11 @@
 package panelbook.app.planning;
 
 import java.time.Clock;
+import java.time.Instant;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.UUID;
@@ -59,11 +61,29 @@ class Outlooks {
                 .orElseThrow(() -> Refusal.notFound("preset", presetId));
     }
 
-    /** What lies ahead of each of the presets, in their order. */
+    /** What lies ahead of each of the presets, in their order, with all that was ever measured. */
     List<Prospect> of(List<PresetLine> lines) {
-        var ids = lines.stream().map(PresetLine::presetId).toList();
-        var whites = runs.whitesOf(facts.findAll(ids));
-        var states = book.leftStates(ids);
+        return of(lines, book.leftStates(ids(lines)), Map.of());
+    }
+
+    /**
+     * What lies ahead of each of the presets, in their order, from the runs since each was left as it is: no other run changes
+     * the answer, and of a large fleet they are many. The points before are left out.
+     */
+    List<Prospect> sinceLeft(List<PresetLine> lines) {
+        var states = book.leftStates(ids(lines));
+        var since = new HashMap<UUID, Instant>();
+        states.forEach(
+                (preset, left) -> since.put(preset, left.get(left.size() - 1).from()));
+        return of(lines, states, since);
+    }
+
+    private static List<UUID> ids(List<PresetLine> lines) {
+        return lines.stream().map(PresetLine::presetId).toList();
+    }
+
+    private List<Prospect> of(List<PresetLine> lines, Map<UUID, List<LeftState>> states, Map<UUID, Instant> since) {
+        var whites = runs.whitesOf(facts.findAll(ids(lines)), since);
         var counters = book.counters(
                 lines.stream().map(PresetLine::displayId).distinct().toList());
         var uses = new HashMap<UUID, Optional<DailyUse>>();

@@ -1,6 +1,7 @@
 package panelbook.app.planning;
 
 import java.time.Instant;
+import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
@@ -57,7 +58,11 @@ class VisitsController {
             Paging paging) {
         var states = state == null || state.isEmpty()
                 ? null
-                : state.stream().map(VisitState::toString).sorted().toArray(String[]::new);
+                : state.stream()
+                        .filter(Objects::nonNull)
+                        .map(VisitState::toString)
+                        .sorted()
+                        .toArray(String[]::new);
         return visits.page(new VisitFilter(room, facility, calibrator, from, until, states), paging);
     }
 

@@ -1,5 +1,6 @@
 package panelbook.app.runs;
 
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
@@ -105,7 +106,16 @@ public class MeasuredRuns {
      * The runs that showed how presets stood, cut down to white, oldest first, by preset. Presets without any are left out.
      */
     public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets) {
-        return measured(presets, runs.standingWhites(codes(presets)), null);
+        return whitesOf(presets, Map.of());
+    }
+
+    /**
+     * As {@link #whitesOf(Map)}, of the runs from a time on.
+     *
+     * @param since by preset; a preset that is not in it gives all its runs
+     */
+    public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets, Map<UUID, Instant> since) {
+        return measured(presets, runs.standingWhites(codes(presets), since), null);
     }
 
     /**

@@ -26,15 +26,6 @@ public class RunBook {
              or exists (select 1 from counted_match where hero_run_id = run.id))
             """;
 
-    private static final String STANDING_WHITES = """
-            select run.*, w.red, w.green, w.blue, w.x, w.y, w.z
-            from unnest(:presets::uuid[], :codes::int[]) as p (id, white)
-            join counted_run run on run.preset_id = p.id
-            join reading w on w.run_id = run.id and w.red = p.white and w.green = p.white and w.blue = p.white
-            where %s
-            order by run.preset_id, run.taken_at, run.received_at
-            """.formatted(SHOWS_HOW_IT_STANDS);
-
     // a baseline or a later sign-off leaves a preset in a state; sign-offs for several operators in several
     private static final String SINCE_LEFT = """
             with left_at as (
@@ -204,9 +195,27 @@ public class RunBook {
      * without a look at their other readings. Runs without a reading of white are left out.
      *
      * @param whites code value of white by preset
+     * @param since from when on runs are asked for, by preset; a preset that is not in it is asked for all
      */
-    List<WhiteTaken> standingWhites(Map<UUID, Integer> whites) {
-        return whites(STANDING_WHITES, whites);
+    List<WhiteTaken> standingWhites(Map<UUID, Integer> whites, Map<UUID, Instant> since) {
+        var presets = whites.keySet().toArray(new UUID[0]);
+        var codes = Arrays.stream(presets).map(whites::get).toArray(Integer[]::new);
+        var from = Arrays.stream(presets)
+                .map(preset -> since.getOrDefault(preset, Instant.EPOCH).toString())
+                .toArray(String[]::new);
+        return jdbc.sql("""
+                        select run.*, w.red, w.green, w.blue, w.x, w.y, w.z
+                        from unnest(:presets::uuid[], :codes::int[], :since::timestamptz[]) as p (id, white, since)
+                        join counted_run run on run.preset_id = p.id and run.taken_at >= p.since
+                        join reading w on w.run_id = run.id and w.red = p.white and w.green = p.white and w.blue = p.white
+                        where %s
+                        order by run.preset_id, run.taken_at, run.received_at
+                        """.formatted(SHOWS_HOW_IT_STANDS))
+                .param("presets", presets)
+                .param("codes", codes)
+                .param("since", from)
+                .query((row, n) -> new WhiteTaken(RunRows.stored(row), ReadingBook.reading(row)))
+                .list();
     }
 
     private List<WhiteTaken> whites(String sql, Map<UUID, Integer> whites) {

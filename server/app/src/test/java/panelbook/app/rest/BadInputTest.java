@@ -4,6 +4,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static panelbook.app.testing.Studio.asAimed;
 
 import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.UUID;
@@ -13,10 +15,13 @@ import org.springframework.beans.factory.annotation.Autowired;
 import panelbook.app.testing.Samples;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
+import panelbook.wire.AbsenceDraft;
+import panelbook.wire.CalibratorDraft;
 import panelbook.wire.ControlRangeDraft;
 import panelbook.wire.CorrectionDraft;
 import panelbook.wire.CorrectionWithdrawalDraft;
 import panelbook.wire.GivingUp;
+import panelbook.wire.HolidayDraft;
 import panelbook.wire.Look;
 import panelbook.wire.MatchWithdrawalDraft;
 import panelbook.wire.MergerDraft;
@@ -24,6 +29,7 @@ import panelbook.wire.Observation;
 import panelbook.wire.OpeningDraft;
 import panelbook.wire.OperatorVerdict;
 import panelbook.wire.Place;
+import panelbook.wire.PlanDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.QuietPeriodDraft;
@@ -32,6 +38,9 @@ import panelbook.wire.StepDraft;
 import panelbook.wire.StepKind;
 import panelbook.wire.StorySignOffDraft;
 import panelbook.wire.Trim;
+import panelbook.wire.VisitDraft;
+import panelbook.wire.Weekday;
+import panelbook.wire.WorkingHours;
 import tools.jackson.databind.JsonNode;
 import tools.jackson.databind.json.JsonMapper;
 import tools.jackson.databind.node.ArrayNode;
@@ -113,7 +122,34 @@ class BadInputTest extends ServiceTest {
         var steps = "/match-stories/" + opening.id() + "/steps";
         var display = engineer().get("/presets/" + follower).as(Preset.class).displayId();
         var other = engineer().get("/presets/" + twin).as(Preset.class).displayId();
+        var calibrator = new CalibratorDraft(
+                UUID.randomUUID(),
+                unique("Calibrator"),
+                studio.facility(),
+                List.of("oled"),
+                List.of(new WorkingHours(Weekday.MONDAY, "09:00", "17:00")));
+        engineer().post("/calibrators", calibrator).expect(201);
+        var today = LocalDate.ofInstant(day, ZoneOffset.UTC);
         var requests = List.of(
+                new Request("/calibrators", calibrator),
+                new Request(
+                        "/calibrators/" + calibrator.id() + "/absences",
+                        new AbsenceDraft(UUID.randomUUID(), today, today.plusDays(1), "away")),
+                new Request("/holidays", new HolidayDraft(UUID.randomUUID(), studio.facility(), today, "feast")),
+                new Request(
+                        "/plans",
+                        new PlanDraft(UUID.randomUUID(), studio.facility(), today, today.plusDays(1), true, 1)),
+                new Request(
+                        "/visits",
+                        new VisitDraft(
+                                UUID.randomUUID(),
+                                studio.room(),
+                                calibrator.id(),
+                                day.plusSeconds(86_400),
+                                List.of(follower),
+                                60,
+                                "a reason",
+                                true)),
                 new Request("/match-stories", opening),
                 new Request(
                         steps,
@@ -180,10 +216,18 @@ class BadInputTest extends ServiceTest {
                 "/match-stories?after=",
                 "/trim-suggestions?follower=" + follower + "&hero=" + studio.hero() + "&operator=A&story=",
                 "/runs/" + ofHero.runId() + "/readings?corrected=",
-                "/advice?retired=",
                 "/channels?after=",
                 "/quiet-periods?room=",
-                "/quiet-periods?past=")) {
+                "/quiet-periods?past=",
+                "/visits?state=",
+                "/visits?from=",
+                "/visits?room=",
+                "/visits?after=",
+                "/plans?after=",
+                "/holidays?from=",
+                "/work-durations?model=",
+                "/calibrators?name=",
+                "/advice?retired=")) {
             for (var value : PARAMETERS) {
                 var answer = engineer().get(path + value);
                 if (answer.status() >= 500) {

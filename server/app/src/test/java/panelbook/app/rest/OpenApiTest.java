@@ -133,7 +133,14 @@ class OpenApiTest extends ServiceTest {
         var follower =
                 samples.preset(samples.display(room.facilityId(), room.id()).id(), preset.targetId());
         var story = samples.story(follower.id(), preset.id());
+        var calibrator = samples.calibrator(room.facilityId());
+        var visit = samples.visit(room.id(), calibrator.id(), preset.id());
         var paths = Map.ofEntries(
+                Map.entry("/api/v1/calibrators/{id}", calibrator.id()),
+                Map.entry("/api/v1/calibrators/{id}/absences", calibrator.id()),
+                Map.entry("/api/v1/visits/{id}", visit.id()),
+                Map.entry("/api/v1/plans/{id}", samples.plan(room.facilityId()).id()),
+                Map.entry("/api/v1/rooms/{id}/planning", room.id()),
                 Map.entry("/api/v1/match-stories/{id}", story.id()),
                 Map.entry("/api/v1/match-stories/{id}/restoration", story.id()),
                 Map.entry("/api/v1/displays/{id}/control-ranges", display.id()),

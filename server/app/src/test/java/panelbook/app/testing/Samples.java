@@ -1,10 +1,13 @@
 package panelbook.app.testing;
 
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.AlertCause;
+import panelbook.wire.Calibrator;
+import panelbook.wire.CalibratorDraft;
 import panelbook.wire.CertificateDraft;
 import panelbook.wire.Channel;
 import panelbook.wire.ChannelDraft;
@@ -22,6 +25,8 @@ import panelbook.wire.InstrumentKind;
 import panelbook.wire.MatchStory;
 import panelbook.wire.NewChannel;
 import panelbook.wire.OpeningDraft;
+import panelbook.wire.Plan;
+import panelbook.wire.PlanDraft;
 import panelbook.wire.Preset;
 import panelbook.wire.PresetDraft;
 import panelbook.wire.Primaries;
@@ -35,6 +40,10 @@ import panelbook.wire.StepKind;
 import panelbook.wire.Target;
 import panelbook.wire.TargetDraft;
 import panelbook.wire.Trim;
+import panelbook.wire.Visit;
+import panelbook.wire.VisitDraft;
+import panelbook.wire.Weekday;
+import panelbook.wire.WorkingHours;
 
 /** Adds the things that a test needs, through the service's own door and under names of their own. */
 public final class Samples {
@@ -142,6 +151,35 @@ public final class Samples {
                 ServiceTest.START);
         engineer.post("/match-stories/" + opening.id() + "/steps", trim).expect(201);
         return engineer.get("/match-stories/" + opening.id()).expect(200).as(MatchStory.class);
+    }
+
+    /** Works on Mondays. */
+    public Calibrator calibrator(UUID facilityId) {
+        var week = List.of(new WorkingHours(Weekday.MONDAY, "09:00", "17:00"));
+        var draft = new CalibratorDraft(
+                UUID.randomUUID(), ServiceTest.unique("Calibrator"), facilityId, List.of("oled"), week);
+        return engineer.post("/calibrators", draft).expect(201).as(Calibrator.class);
+    }
+
+    /** In the far future, at any hour. */
+    public Visit visit(UUID roomId, UUID calibratorId, UUID presetId) {
+        var draft = new VisitDraft(
+                UUID.randomUUID(),
+                roomId,
+                calibratorId,
+                Instant.parse("2035-01-01T10:00:00Z"),
+                List.of(presetId),
+                null,
+                "a sample",
+                true);
+        return engineer.post("/visits", draft).expect(201).as(Visit.class);
+    }
+
+    /** Of six weeks round the visit. */
+    public Plan plan(UUID facilityId) {
+        var from = LocalDate.parse("2034-12-01");
+        var draft = new PlanDraft(UUID.randomUUID(), facilityId, from, from.plusDays(41), false, null);
+        return engineer.post("/plans", draft).expect(201).as(Plan.class);
     }
 
     public Hero hero(UUID roomId, UUID presetId) {
