@@ -84,10 +84,14 @@ class AnsweredPanelHoursTest extends ServiceTest {
     @Test
     void aForecastIsServedAsADrawing() {
         upload(0, 70, 140, 210, 280, 350);
-        var answer = engineer().get("/presets/" + studio.hero() + "/forecast.svg").expect(200);
+        var answer =
+                engineer().get("/presets/" + studio.hero() + "/forecast.svg").expect(200);
         assertThat(answer.header("Content-Type")).startsWith("image/svg+xml");
         assertThat(answer.text()).startsWith("<svg").contains("at 350 panel hours");
-        engineer().get("/presets/" + UUID.randomUUID() + "/forecast.svg").expect(404).problem();
+        engineer()
+                .get("/presets/" + UUID.randomUUID() + "/forecast.svg")
+                .expect(404)
+                .problem();
     }
 
     private void upload(double... counters) {
@@ -104,7 +108,8 @@ class AnsweredPanelHoursTest extends ServiceTest {
     }
 
     private List<PanelHoursQuestion> questions() {
-        var display = engineer().get("/presets/" + studio.hero()).as(Preset.class).displayId();
+        var display =
+                engineer().get("/presets/" + studio.hero()).as(Preset.class).displayId();
         return engineer().all("/panel-hours-questions?display=" + display, PanelHoursQuestion.class);
     }
 
