@@ -26,11 +26,13 @@ import panelbook.wire.SegmentStart;
 public final class ForecastDrawing {
 
     private static final int WIDTH = 920;
-    private static final int CHART = 330;
+    private static final int CHART = 344;
+    private static final int WORDS_ONLY = 70;
     private static final int TOP = 40;
     private static final double LEFT = 80;
     private static final double RIGHT = 880;
-    private static final double ABOVE = 58;
+    private static final double ABOVE = 72;
+    private static final double LABEL = 230;
     private static final double BELOW = 52;
 
     // neutral and dark: it may be opened where pictures are graded. Black 0, white 255: none is above 176
@@ -103,24 +105,35 @@ public final class ForecastDrawing {
     /** Draws a forecast. */
     public static String svg(PresetForecast forecast) {
         var figures = forecast.figures();
+        var height = TOP + figures.stream().mapToInt(ForecastDrawing::height).sum();
         var svg = new Svg(
                 WIDTH,
-                TOP + Math.max(1, figures.size()) * CHART,
+                height,
                 "Forecast of " + forecast.preset(),
                 figures.stream()
                         .map(figure -> name(figure) + ". " + figure.explanation())
                         .collect(Collectors.joining(" ")));
-        svg.mark("rect", "width", WIDTH, "height", TOP + Math.max(1, figures.size()) * CHART, "fill", GROUND);
+        svg.mark("rect", "width", WIDTH, "height", height, "fill", GROUND);
         svg.text(LEFT, 28, "start", MARK, forecast.preset() + ", as of " + day(forecast.at()));
-        for (var i = 0; i < figures.size(); i++) {
-            draw(svg, TOP + i * (double) CHART, figures.get(i));
+        var top = TOP;
+        for (var figure : figures) {
+            draw(svg, top, figure);
+            top += height(figure);
         }
         return svg.end();
     }
 
+    private static int height(FigureForecast figure) {
+        return isEmpty(figure) ? WORDS_ONLY : CHART;
+    }
+
+    private static boolean isEmpty(FigureForecast figure) {
+        return points(figure).isEmpty() && figure.fit().isEmpty();
+    }
+
     private static void draw(Svg svg, double top, FigureForecast figure) {
         svg.text(LEFT, top + 18, "start", MARK, name(figure) + ", " + figure.unit());
-        if (points(figure).isEmpty() && figure.fit().isEmpty()) {
+        if (isEmpty(figure)) {
             svg.text(LEFT, top + 44, "start", WORDS, figure.explanation());
             return;
         }
@@ -138,8 +151,8 @@ public final class ForecastDrawing {
         level(figure.limit(), "limit", "8 4");
         fit();
         start();
-        crossing(figure.earliest(), "earliest at 90 %", "4 4", top + ABOVE - 20);
-        crossing(figure.expected(), "expected", "none", top + ABOVE - 5);
+        crossing(figure.earliest(), "earliest at 90 %", "4 4", top + ABOVE - 20, true);
+        crossing(figure.expected(), "expected", "none", top + ABOVE - 36, false);
         points.forEach(this::point);
         if (points.size() < figure.points().size()) {
             svg.text(
@@ -232,25 +245,26 @@ public final class ForecastDrawing {
         if (start != null && start != SegmentStart.FIRST && first != null) {
             var x = hours.at(first.panelHours());
             line(x, values.from(), x, values.to(), AXIS, "2 3");
-            label(x, values.from() - 8, "since " + start + ", " + day(first.takenAt()));
+            label(x, values.from() - 8, RIGHT - x < LABEL, "since " + start + ", " + day(first.takenAt()));
         }
     }
 
-    private void crossing(@Nullable ForecastCrossing crossing, String name, String dashes, double labelY) {
+    private void crossing(
+            @Nullable ForecastCrossing crossing, String name, String dashes, double labelY, boolean toTheLeft) {
         if (crossing != null) {
             var x = hours.at(crossing.panelHours());
             line(x, values.from(), x, labelY + 4, MARK, dashes);
             label(
                     x,
                     labelY,
+                    toTheLeft ? x - LEFT > LABEL : RIGHT - x < LABEL,
                     name + " " + String.format(Locale.ROOT, "%.0f h", crossing.panelHours())
                             + (crossing.at() == null ? "" : ", " + day(crossing.at())));
         }
     }
 
-    /** Beside a line, on the side with more room. */
-    private void label(double x, double y, String words) {
-        var left = x > (LEFT + RIGHT) / 2;
+    /** Beside a line. */
+    private void label(double x, double y, boolean left, String words) {
         svg.text(left ? x - 5 : x + 5, y, left ? "end" : "start", WORDS, words);
     }
 
