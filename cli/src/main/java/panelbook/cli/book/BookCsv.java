@@ -1,15 +1,10 @@
 package panelbook.cli.book;
 
-import de.siegmar.fastcsv.reader.CsvParseException;
-import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import de.siegmar.fastcsv.writer.CsvWriter;
 import java.io.IOException;
 import java.io.StringWriter;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
@@ -36,90 +31,24 @@ final class BookCsv {
 
     static BookFile.Tree read(String file, byte[] bytes) {
         var reading = new Reading(file);
-        try {
-            var text = StandardCharsets.UTF_8
-                    .newDecoder()
-                    .decode(ByteBuffer.wrap(bytes))
-                    .toString();
-            reading.rows(text.startsWith("\uFEFF") ? text.substring(1) : text);
-        } catch (CharacterCodingException e) {
-            reading.problems.add(file + ": it is not UTF-8 text");
-        } catch (CsvParseException e) {
-            var cause = e.getCause();
-            reading.problems.add(file + ": " + e.getMessage() + (cause == null ? "" : ": " + cause.getMessage()));
-        }
-        return new BookFile.Tree(reading.book, reading.lines, reading.problems);
+        reading.read(bytes);
+        return new BookFile.Tree(reading.book, reading.lines, reading.problems());
     }
 
-    private static final class Reading {
+    private static final class Reading extends CsvRows {
 
-        private final String file;
         private final Map<String, Integer> lines = new HashMap<>();
-        private final List<String> problems = new ArrayList<>();
         private final Map<String, @Nullable Object> book = new LinkedHashMap<>();
         private final Map<String, Place> places = new HashMap<>();
-        private List<String> columns = List.of();
-
         /** A group already met: where it lies in the tree, and its fields. */
         private record Place(String pointer, Map<String, @Nullable Object> fields, List<@Nullable Object> children) {}
 
         Reading(String file) {
-            this.file = file;
+            super(file, COLUMNS, NEEDED);
         }
 
-        void rows(String text) {
-            for (var row : CsvReader.builder()
-                    .allowExtraFields(true)
-                    .allowMissingFields(true)
-                    .ofCsvRecord(text)) {
-                if (columns.isEmpty()) {
-                    header(row);
-                    if (!problems.isEmpty()) {
-                        return;
-                    }
-                } else {
-                    row(row);
-                }
-            }
-            if (columns.isEmpty()) {
-                problems.add(file + " is empty: its first line must name the columns");
-            }
-        }
-
-        private void header(CsvRecord row) {
-            columns = row.getFields().stream().map(String::strip).toList();
-            for (var column : columns) {
-                if (!COLUMNS.contains(column)) {
-                    wrong(row, column, "is not a column; the columns are: " + String.join(", ", COLUMNS));
-                }
-            }
-            if (columns.stream().distinct().count() < columns.size()) {
-                wrong(row, "header", "a column stands there twice");
-            }
-            NEEDED.stream().filter(c -> !columns.contains(c)).forEach(c -> wrong(row, c, "this column is missing"));
-        }
-
-        private void wrong(CsvRecord row, String field, String message) {
-            problems.add(file + ", line " + row.getStartingLineNumber() + ", " + field + ": " + message);
-        }
-
-        private @Nullable String cell(CsvRecord row, String column) {
-            var index = columns.indexOf(column);
-            if (index < 0 || index >= row.getFieldCount()) {
-                return null;
-            }
-            var text = row.getField(index).strip();
-            return text.isEmpty() ? null : text;
-        }
-
-        private void row(CsvRecord row) {
-            if (row.getFieldCount() != columns.size()) {
-                wrong(
-                        row,
-                        "row",
-                        "has " + row.getFieldCount() + " values where there are " + columns.size() + " columns");
-                return;
-            }
+        @Override
+        protected void row(CsvRecord row) {
             if (!facility(row)) {
                 return;
             }
