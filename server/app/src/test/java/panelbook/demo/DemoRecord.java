@@ -51,7 +51,7 @@ final class DemoRecord {
                     55,
                     43),
             new Further(
-                    DemoDisplay.hero("Gorse", "G1 hero", DemoTarget.SDR, Primaries.emissive(), 8600), 70_000, 90, 78),
+                    DemoDisplay.hero("Gorse", "G1 hero", DemoTarget.SDR, Primaries.emissive(), 8600), 200_000, 90, 78),
             new Further(
                     DemoDisplay.follower("Gorse", "G2 client", DemoTarget.SDR, Primaries.quantumDotLcd(), 9100),
                     80_000,
@@ -170,7 +170,7 @@ final class DemoRecord {
                     further,
                     Purpose.CHECK,
                     at,
-                    stepped ? panel.toBuilder().gains(0.965, 0.97, 0.985).build() : panel);
+                    stepped ? panel.toBuilder().gains(0.957, 0.958, 0.960).build() : panel);
         }
     }
 

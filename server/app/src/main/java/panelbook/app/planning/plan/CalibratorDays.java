@@ -206,33 +206,50 @@ public final class CalibratorDays {
     /** The plan with the fewest late rooms; its cost is their number. */
     private VisitPlan keeping(int days) {
         List<PlanRoom> rooms = IntStream.range(0, terms.roomCount)
-                .mapToObj(room -> leaving(room, day -> lastDays[room] >= 0 && day > lastDays[room] ? 1.0 : 0.0))
+                .mapToObj(room -> leaving(room, day -> isLate(room, day) ? 1.0 : 0.0))
                 .toList();
         return Planner.plan(with(standardFor(days), rooms, List.of(), 0), limits);
     }
 
-    /** The plan with the fewest days beyond tolerance among those, as far as found, that keep as many rooms. */
+    /**
+     * A plan with few days beyond tolerance that keeps as many rooms. Being late costs twice the most days that a room can
+     * have: enough for it hardly ever to be worth it, and little enough for the search to see the days.
+     */
     private Answer answer(int days, VisitPlan keeping) {
-        double all = 1
-                + problem.rooms().stream()
-                        .mapToDouble(room -> room.beyondDays().get(terms.days))
-                        .sum();
+        double late = 2
+                * IntStream.range(0, terms.roomCount)
+                        .mapToDouble(room -> beyondDays(room, terms.days))
+                        .max()
+                        .orElse(0);
         List<PlanRoom> rooms = IntStream.range(0, terms.roomCount)
-                .mapToObj(room -> leaving(
-                        room, day -> beyondDays(room, day) + (lastDays[room] >= 0 && day > lastDays[room] ? all : 0)))
+                .mapToObj(room -> leaving(room, day -> beyondDays(room, day) + (isLate(room, day) ? late : 0)))
                 .toList();
         List<PlannedVisit> start = new ArrayList<>(keeping.visits());
         start.removeAll(problem.fixed());
-        List<PlannedVisit> visits = Planner.plan(with(standardFor(days), rooms, start, problem.visitDays()), limits)
+        List<PlannedVisit> fewer = Planner.plan(with(standardFor(days), rooms, start, problem.visitDays()), limits)
                 .visits();
+        boolean asManyKept =
+                lateRooms(fewer).size() <= lateRooms(keeping.visits()).size();
+        return answer(days, asManyKept ? fewer : keeping.visits());
+    }
+
+    private Answer answer(int days, List<PlannedVisit> visits) {
         return new Answer(
                 days,
                 IntStream.range(0, terms.roomCount)
                         .mapToDouble(room -> beyondDays(room, dayOfVisit(visits, room)))
                         .sum(),
-                rooms(room -> lastDays[room] >= 0 && dayOfVisit(visits, room) > lastDays[room]),
+                lateRooms(visits),
                 rooms(room -> lastDays[room] < 0),
                 visits);
+    }
+
+    private List<Integer> lateRooms(List<PlannedVisit> visits) {
+        return rooms(room -> isLate(room, dayOfVisit(visits, room)));
+    }
+
+    private boolean isLate(int room, int day) {
+        return lastDays[room] >= 0 && day > lastDays[room];
     }
 
     private int lateIn(VisitPlan keeping) {

@@ -6,7 +6,7 @@
  * constraint solver was weighed: it finds plans, but tells no bound, which must then be made here all the same, and brings
  * code generation, byte-code and XML libraries to a service that should start fast. What it would spare is small, since a
  * shift holds a handful of visits, and once their order is known their earliest times are the best. A linear-programming
- * library was weighed for the bound: prices adjusted by subgradients come as near in a second or two, and any prices give a
+ * library was weighed for the bound: prices adjusted by subgradients come near in a few seconds, and any prices give a
  * valid bound, so that a cut in time costs nearness, never truth.
  */
 @NullMarked
