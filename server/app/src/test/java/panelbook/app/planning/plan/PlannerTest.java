@@ -33,6 +33,10 @@ class PlannerTest {
             double least = EveryPlan.leastCost(problem, SmallProblems.GRID);
             assertThat(plan.cost()).as("cost of problem %d", seed).isGreaterThan(least - ALIKE);
             assertThat(plan.bound()).as("bound of problem %d", seed).isLessThan(least + ALIKE);
+            // a plan's bound is capped at its cost, which would hide one that is too high
+            double uncapped =
+                    Bound.of(Terms.of(problem), QUICK, plan.cost() + 100).bound();
+            assertThat(uncapped).as("uncapped bound of problem %d", seed).isLessThan(least + ALIKE);
             unequal += plan.cost() > least + ALIKE ? 1 : 0;
         }
         assertThat(unequal)
