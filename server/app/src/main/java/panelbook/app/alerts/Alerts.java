@@ -201,12 +201,14 @@ public class Alerts {
                 .update();
     }
 
-    /** The subject stands in another room now, or in none: its open alerts go along. */
+    /** The subject stands in another room now, perhaps of another facility, or in none: its open alerts go along. */
     @Transactional(propagation = Propagation.MANDATORY)
     public void moveAllAbout(UUID subjectId, @Nullable UUID roomId) {
         log.lock();
         changes.moved(jdbc.sql("""
-                        update alert set room_id = :room where subject_id = :subject and closed_at is null returning id
+                        update alert set room_id = :room,
+                                         facility_id = coalesce((select facility_id from room where id = :room), facility_id)
+                        where subject_id = :subject and closed_at is null returning id
                         """)
                 .param("room", roomId)
                 .param("subject", subjectId)
@@ -329,7 +331,8 @@ public class Alerts {
         var detail = detail(report, before.held(), before.comings());
         jdbc.sql("""
                         update alert set headline = :headline, detail = :detail::jsonb, evidence = :evidence,
-                                         updated_at = :now, room_id = :room, version = version + 1
+                                         updated_at = :now, room_id = :room, facility_id = :facility,
+                                         version = version + 1
                         where id = :id
                         """)
                 .param("headline", report.headline())
@@ -337,6 +340,7 @@ public class Alerts {
                 .param("evidence", report.evidence())
                 .param("now", Rows.at(now))
                 .param("room", report.roomId())
+                .param("facility", report.facilityId())
                 .param("id", open.id())
                 .update();
         changes.happened(new OpenAlert(open.id(), report.headline(), detail), AlertEventKind.UPDATED, now, by, null);

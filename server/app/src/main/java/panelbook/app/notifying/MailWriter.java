@@ -45,7 +45,7 @@ class MailWriter {
         line(text, "Now", Headings.lead(event.kind()) + (event.note() == null ? "" : ": " + event.note()));
         line(text, "Told", told.why());
         if (event.kind() != AlertEventKind.CLOSED) {
-            text.append("\nWhat to do: ").append(advice(event.cause())).append('\n');
+            text.append("\nWhat to do: ").append(advice(event)).append('\n');
             line(text, "In hand", "panelbook alert ack " + event.alertId() + " --note \"what you do about it\"");
         }
         line(text, "See more", "panelbook alert show " + event.alertId());
@@ -112,14 +112,18 @@ class MailWriter {
         text.append(String.format(Locale.ROOT, "%-9s %s%n", what + ":", value));
     }
 
-    private static String advice(AlertCause cause) {
-        return switch (cause) {
+    private static String advice(AlertEvent event) {
+        return switch (event.cause()) {
             case MOVED -> "measure it again on a warm display before its next session; if it stands, plan a visit.";
             case OFF_TARGET -> "rule out the signal path, then have it calibrated before critical work.";
             case RECALIBRATION_DUE -> "plan a visit.";
             case CERTIFICATE_EXPIRED -> "have the meter certified, or measure with another one.";
             case MATCH_IN_QUESTION -> "look at the pair with the operator and sign the match off anew.";
-            case STEPPED -> "ask who was in the menu or at the feed at that time, then measure again.";
+            // only a meter is of no facility
+            case STEPPED ->
+                event.facilityId() == null
+                        ? "have the meter checked, and measure one of the displays with another one."
+                        : "ask who was in the menu or at the feed at that time, then measure again.";
         };
     }
 

@@ -36,9 +36,13 @@ import panelbook.wire.AlertEvent;
 import panelbook.wire.AlertEventKind;
 import panelbook.wire.AlertState;
 import panelbook.wire.Closure;
+import panelbook.wire.Display;
+import panelbook.wire.DisplayDraft;
 import panelbook.wire.Finding;
 import panelbook.wire.HeldAlert;
 import panelbook.wire.HeroDraft;
+import panelbook.wire.MoveDraft;
+import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReadinessState;
 import panelbook.wire.Role;
@@ -69,6 +73,30 @@ class AlertTreeTest extends ServiceTest {
         measure(hero, Purpose.AS_LEFT, 1);
         measure(hero, Purpose.CHECK, 0.8);
         shown = alert(open(AlertCause.MOVED, hero).id()).findings().get(0);
+    }
+
+    @Test
+    void theAlertOfADisplayThatGoesToAnotherFacilityIsOfThatFacility() {
+        var moved = open(AlertCause.MOVED, hero);
+        var elsewhere = new Studio(engineer(), unique("studio"));
+        var path = "/displays/"
+                + engineer().get("/presets/" + hero).as(Preset.class).displayId();
+        engineer()
+                .post(path + "/moves", new MoveDraft(UUID.randomUUID(), null, null, "lent"))
+                .expect(200);
+        clock.advance(Duration.ofMinutes(1));
+        var display = engineer().get(path);
+        var old = display.as(Display.class);
+        var draft = new DisplayDraft(
+                old.id(), elsewhere.facility(), null, unique("Lent"), old.model(), old.panelTechnology(), null, null);
+        engineer().put(path, draft, display.etag()).expect(200);
+        engineer()
+                .post(path + "/moves", new MoveDraft(UUID.randomUUID(), elsewhere.room(), null, "lent"))
+                .expect(200);
+        assertThat(alert(moved.id()).roomId()).isEqualTo(elsewhere.room());
+        assertThat(alert(moved.id()).facilityId())
+                .as("whose channels are told from now on")
+                .isEqualTo(elsewhere.facility());
     }
 
     @Test

@@ -18,6 +18,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.test.context.DynamicPropertyRegistry;
 import org.springframework.test.context.DynamicPropertySource;
+import panelbook.app.alerts.CauseReport;
+import panelbook.wire.Alert;
+import panelbook.wire.AlertCause;
 import panelbook.wire.ChannelDraft;
 import panelbook.wire.ChannelKind;
 import panelbook.wire.ChannelTrial;
@@ -66,6 +69,20 @@ class MailTest extends NotifyingTest {
                 .contains("What to do:", "panelbook alert show " + alert, "panelbook alert ack " + alert)
                 .contains("photosensitive viewers", "qualified service staff");
         assertThat(channel(channel).waiting()).isZero();
+    }
+
+    @Test
+    void aMailOnAMeterThatSteppedSendsNobodyToTheMenus() throws Exception {
+        mailTo("engineer@facility.example");
+        var like = engineer().get("/alerts/" + openAlert()).as(Alert.class);
+        sendGathered();
+        var meter = studio.instrument();
+        report(like, CauseReport.SubjectKind.INSTRUMENT, meter, AlertCause.STEPPED, 1);
+        sendGathered();
+        report(like, CauseReport.SubjectKind.INSTRUMENT, meter, AlertCause.STEPPED, 0);
+        assertThat(server.getReceivedMessages()[1].getContent().toString())
+                .contains("What to do: have the meter checked")
+                .doesNotContain("menu");
     }
 
     /** RFC 5322, 3.6.4: identification fields. */

@@ -3,18 +3,26 @@ package panelbook.app.notifying;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.transaction.support.TransactionTemplate;
+import panelbook.app.alerts.Alerts;
+import panelbook.app.alerts.CauseReport;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
+import panelbook.wire.Alert;
+import panelbook.wire.AlertCause;
 import panelbook.wire.AlertNotification;
 import panelbook.wire.Channel;
 import panelbook.wire.ChannelDraft;
 import panelbook.wire.ChannelKind;
 import panelbook.wire.Delivery;
+import panelbook.wire.Finding;
 import panelbook.wire.NewChannel;
 import panelbook.wire.NotificationSettingsDraft;
 import panelbook.wire.Purpose;
@@ -28,6 +36,12 @@ abstract class NotifyingTest extends ServiceTest {
 
     @Autowired
     protected Dispatcher dispatcher;
+
+    @Autowired
+    protected TransactionTemplate transactions;
+
+    @Autowired
+    private Alerts alerts;
 
     protected Studio studio;
     private final List<UUID> added = new ArrayList<>();
@@ -126,5 +140,51 @@ abstract class NotifyingTest extends ServiceTest {
                         + event.path("cause").asString())
                 .filter(event -> !event.endsWith("recalibration-due"))
                 .toList();
+    }
+
+    /** Reports a cause, by a finding so many times as grave as that of an alert; by none at 0. */
+    protected void report(Alert like, CauseReport.SubjectKind kind, UUID subject, AlertCause cause, double times) {
+        clock.advance(Duration.ofSeconds(1));
+        var meter = kind == CauseReport.SubjectKind.INSTRUMENT;
+        var report = new CauseReport(
+                cause,
+                kind,
+                subject,
+                like.subject(),
+                meter ? null : like.facilityId(),
+                meter ? null : like.roomId(),
+                times > 0 ? "It is so." : "It is so no longer.",
+                List.of(),
+                "tests",
+                times > 0 ? Map.of("slot", graver(like.findings().get(0), times)) : Map.of(),
+                Set.of());
+        transactions.executeWithoutResult(status -> alerts.report(report, "tests"));
+    }
+
+    private static Finding graver(Finding one, double times) {
+        return new Finding(
+                one.id(),
+                one.presetId(),
+                one.preset(),
+                one.runId(),
+                one.matchId(),
+                one.rule(),
+                one.metric(),
+                times * one.value(),
+                one.limit(),
+                one.unit(),
+                one.uncertainty(),
+                one.conformance(),
+                one.decision(),
+                one.explanation(),
+                one.readings(),
+                one.corrections(),
+                one.toleranceSetId(),
+                one.toleranceSet(),
+                one.toleranceSetVersion(),
+                one.basis(),
+                one.document(),
+                one.clause(),
+                one.assessedAt());
     }
 }

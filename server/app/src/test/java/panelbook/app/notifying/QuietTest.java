@@ -5,16 +5,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.transaction.support.TransactionTemplate;
 import panelbook.app.alerts.AlertHistory;
-import panelbook.app.alerts.Alerts;
 import panelbook.app.alerts.CauseReport;
 import panelbook.wire.Acknowledgement;
 import panelbook.wire.Alert;
@@ -22,7 +18,6 @@ import panelbook.wire.AlertCause;
 import panelbook.wire.AlertEventKind;
 import panelbook.wire.AlertNotification;
 import panelbook.wire.Closure;
-import panelbook.wire.Finding;
 import panelbook.wire.NotificationSettingsDraft;
 import panelbook.wire.NotificationState;
 import panelbook.wire.Preset;
@@ -43,12 +38,6 @@ class QuietTest extends NotifyingTest {
 
     @Autowired
     private AlertHistory history;
-
-    @Autowired
-    private TransactionTemplate transactions;
-
-    @Autowired
-    private Alerts alerts;
 
     private Receiver receiver;
 
@@ -264,49 +253,8 @@ class QuietTest extends NotifyingTest {
                 .containsExactly("reopened stepped", "closed off-target");
     }
 
-    /** Reports a cause where an alert lies, by a finding so many times as grave as the alert's; by none at 0. */
     private void report(Alert at, AlertCause cause, double times) {
-        clock.advance(Duration.ofSeconds(1));
-        var report = new CauseReport(
-                cause,
-                CauseReport.SubjectKind.PRESET,
-                at.subjectId(),
-                at.subject(),
-                at.facilityId(),
-                at.roomId(),
-                times > 0 ? "It is so." : "It is so no longer.",
-                List.of(),
-                "tests",
-                times > 0 ? Map.of("slot", graver(at.findings().get(0), times)) : Map.of(),
-                Set.of());
-        transactions.executeWithoutResult(status -> alerts.report(report, "tests"));
-    }
-
-    private static Finding graver(Finding one, double times) {
-        return new Finding(
-                one.id(),
-                one.presetId(),
-                one.preset(),
-                one.runId(),
-                one.matchId(),
-                one.rule(),
-                one.metric(),
-                times * one.value(),
-                one.limit(),
-                one.unit(),
-                one.uncertainty(),
-                one.conformance(),
-                one.decision(),
-                one.explanation(),
-                one.readings(),
-                one.corrections(),
-                one.toleranceSetId(),
-                one.toleranceSet(),
-                one.toleranceSetVersion(),
-                one.basis(),
-                one.document(),
-                one.clause(),
-                one.assessedAt());
+        report(at, CauseReport.SubjectKind.PRESET, at.subjectId(), cause, times);
     }
 
     private List<String> told() {
