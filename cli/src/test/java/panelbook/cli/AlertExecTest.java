@@ -106,6 +106,17 @@ class AlertExecTest extends CommandTest {
     }
 
     @Test
+    void twoFiltersOfOneProgramLeaveEachOtherNothingOut() throws Exception {
+        program("echo \"$PANELBOOK_SEQUENCE\" >> noted");
+        followOne("--count", "1");
+        stub.event("opening", "opened", false);
+        stub.event("closing", "closed", false);
+        done(command("--kind", "closed", "--count", "1"));
+        done(command("--kind", "opened", "--count", "1"));
+        assertThat(noted()).as("the opening comes before the end").containsExactly("1", "3", "2");
+    }
+
+    @Test
     void aProgramThatCannotBeStartedIsSaidAtOnceAndThePlaceIsKept() throws Exception {
         program("echo \"$PANELBOOK_SEQUENCE\" >> noted");
         followOne("--count", "1");

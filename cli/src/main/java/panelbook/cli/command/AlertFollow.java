@@ -38,7 +38,7 @@ import picocli.CommandLine.Parameters;
             "",
             "With --exec each event is handed to a program as JSON on its standard input, and as PANELBOOK_SEQUENCE, "
                     + "PANELBOOK_EVENT, PANELBOOK_ALERT, PANELBOOK_CAUSE, PANELBOOK_SUBJECT and PANELBOOK_HEADLINE in its environment. "
-                    + "It is started directly, without a shell. The place is kept for each program, and moves on only when the "
+                    + "It is started directly, without a shell. The place is kept for each program and filter, and moves on only when the "
                     + "program ended with 0: after a kill an event may come twice, but none is left out. A program that fails is "
                     + "tried again after growing pauses; after five failures follow ends with 1, and goes on with the same event when "
                     + "it is started again."
@@ -154,12 +154,14 @@ final class AlertFollow extends Action {
         }
     }
 
+    /** A filter that was not followed by before goes on from where all was followed, if it was. */
     private @Nullable Long kept() {
+        var file = Files.exists(file()) ? file() : fileOfAll();
         try {
-            return Files.exists(file()) ? Long.valueOf(Files.readString(file()).strip()) : null;
+            return Files.exists(file) ? Long.valueOf(Files.readString(file).strip()) : null;
         } catch (IOException | NumberFormatException e) {
             throw Failure.failed(
-                    "The place kept in " + file()
+                    "The place kept in " + file
                             + " cannot be read. Give --since SEQUENCE, or delete that file to start from now.",
                     e);
         }
@@ -169,8 +171,30 @@ final class AlertFollow extends Action {
         return resume || program != null;
     }
 
-    /** One place for what is printed, and one for each program, so that they do not move each other's. */
+    /**
+     * One place for what is printed, and one for each program, and of each one for every filter, so that they do not move each
+     * other's: what one leaves out another may be waiting for.
+     */
     private Path file() {
+        var all = fileOfAll();
+        return filters() ? all.resolveSibling(all.getFileName() + "-" + filterId()) : all;
+    }
+
+    private boolean filters() {
+        return room != null || facility != null || cause != null || !kinds.isEmpty() || held;
+    }
+
+    private UUID filterId() {
+        return idOf(
+                "only",
+                String.valueOf(roomId),
+                String.valueOf(facilityId),
+                String.valueOf(causeWanted),
+                kindsWanted,
+                held);
+    }
+
+    private Path fileOfAll() {
         var name = Folders.fileName(service().address());
         return Folders.of(at())
                 .state()
