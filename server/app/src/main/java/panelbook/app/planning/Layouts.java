@@ -17,7 +17,6 @@ import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import panelbook.app.matching.Matches;
-import panelbook.app.planning.RoomBookings.Booked;
 import panelbook.app.planning.crew.Absences;
 import panelbook.app.planning.crew.Calibrators;
 import panelbook.app.planning.crew.Holidays;
@@ -102,7 +101,7 @@ class Layouts {
         private final Map<UUID, Integer> facilities;
         private final List<List<Integer>> travel;
         private final List<CrewShift> shifts;
-        private final Map<UUID, List<Booked>> booked;
+        private final Map<UUID, List<Stretch>> booked;
         private final Map<UUID, Integer> importances = plannings.importances();
 
         Gathering(@Nullable UUID facilityId, Axis axis, Instant now) {
@@ -279,8 +278,7 @@ class Layouts {
 
         private List<Stretch> taken(PresetLine place, List<VisitRow> fixedHere) {
             return Stream.concat(
-                            booked.getOrDefault(place.roomId(), List.of()).stream()
-                                    .map(Booked::during),
+                            booked.getOrDefault(place.roomId(), List.of()).stream(),
                             fixedHere.stream().map(row -> new Stretch(row.warmUpFrom(), row.endsAt())))
                     .toList();
         }

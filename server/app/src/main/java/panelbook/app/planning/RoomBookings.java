@@ -1,50 +1,44 @@
 package panelbook.app.planning;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.UUID;
-import java.util.stream.Collectors;
-import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
-import panelbook.app.database.Rows;
+import panelbook.app.calendars.Bookings;
 
-/** When rooms are booked. */
+/** When rooms are booked; what for is nothing that a plan may tell. */
 @Component
 class RoomBookings {
 
-    /** A booking. */
-    record Booked(UUID roomId, Stretch during, @Nullable String title) {}
+    /** Bookings are told as far as this around the time asked for, so that people recognise them. */
+    private static final Duration AROUND = Duration.ofDays(7);
 
     private final JdbcClient jdbc;
+    private final Bookings bookings;
 
-    RoomBookings(JdbcClient jdbc) {
+    RoomBookings(JdbcClient jdbc, Bookings bookings) {
         this.jdbc = jdbc;
+        this.bookings = bookings;
     }
 
-    /** The bookings that touch a stretch of time, by room, in order. */
-    Map<UUID, List<Booked>> during(Collection<UUID> roomIds, Instant from, Instant to) {
-        return jdbc
-                .sql("""
-                        select s.room_id, b.starts_at, b.ends_at, b.title
-                        from booking b join booking_source s on s.id = b.source_id
-                        where s.retired_at is null and s.room_id = any (:rooms) and b.starts_at < :to and b.ends_at > :from
-                        order by b.starts_at, b.ends_at, b.uid
-                        """)
-                .param("rooms", roomIds.toArray(new UUID[0]))
-                .param("from", Rows.at(from))
-                .param("to", Rows.at(to))
-                .query((row, n) -> new Booked(
-                        Rows.id(row, "room_id"),
-                        new Stretch(Rows.instant(row, "starts_at"), Rows.instant(row, "ends_at")),
-                        row.getString("title")))
-                .list()
-                .stream()
-                .collect(Collectors.groupingBy(Booked::roomId));
+    /** When rooms are booked around a stretch of time, by room, in order and apart from each other. */
+    Map<UUID, List<Stretch>> during(Collection<UUID> roomIds, Instant from, Instant to) {
+        var booked = new HashMap<UUID, List<Stretch>>();
+        bookings.of(roomIds, from.minus(AROUND), to.plus(AROUND))
+                .forEach((room, times) -> booked.put(
+                        room,
+                        times.stream()
+                                .map(time -> new Stretch(time.from(), time.until()))
+                                .filter(time -> time.meets(from, to))
+                                .toList()));
+        return booked;
     }
 
     /** The rooms whose bookings somebody gives. */

@@ -13,7 +13,6 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
-import panelbook.app.planning.RoomBookings.Booked;
 import panelbook.app.planning.crew.Absences;
 import panelbook.app.planning.crew.Calibrators;
 import panelbook.app.planning.crew.Holidays;
@@ -82,7 +81,7 @@ class VisitChecks {
         private final List<Absence> away;
         private final List<Holiday> free;
         private final List<TravelTime> travel;
-        private final Map<UUID, List<Booked>> booked;
+        private final Map<UUID, List<Stretch>> booked;
         private final Map<UUID, String> technologies;
 
         Facts(List<VisitRow> rows) {
@@ -110,7 +109,7 @@ class VisitChecks {
             var calibrator = Objects.requireNonNull(people.get(row.calibratorId()), "calibrator of a visit");
             var found = new ArrayList<String>();
             for (var booking : booked.getOrDefault(row.roomId(), List.of())) {
-                if (booking.during().meets(row.warmUpFrom(), row.endsAt())) {
+                if (booking.meets(row.warmUpFrom(), row.endsAt())) {
                     found.add(booked(row, booking));
                 }
             }
@@ -122,10 +121,10 @@ class VisitChecks {
             return List.copyOf(found);
         }
 
-        private static String booked(VisitRow row, Booked booking) {
-            return row.room() + " is booked from " + Say.time(booking.during().from(), row.zone()) + " to "
-                    + Say.time(booking.during().to(), row.zone())
-                    + (booking.title() == null ? "." : " (" + booking.title() + ").");
+        private static String booked(VisitRow row, Stretch booking) {
+            return row.room() + " is booked from " + Say.time(booking.from(), row.zone()) + " to "
+                    + Say.time(booking.to(), row.zone())
+                    + ".";
         }
 
         private void hours(VisitRow row, Calibrator calibrator, List<String> found) {

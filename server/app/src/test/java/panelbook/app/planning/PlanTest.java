@@ -273,7 +273,8 @@ class PlanTest extends ServiceTest {
                 .problem()
                 .detail();
         assertThat(refused)
-                .contains("is booked from " + monday + " 10:00 to " + monday + " 12:00 (colour session)")
+                .contains("is booked from " + monday + " 10:00 to " + monday + " 12:00.")
+                .doesNotContain("colour session")
                 .contains("insist and give a reason");
         engineer().post("/visits", visitDraft(calibrator, at, null, true)).expect(400);
         var draft = visitDraft(calibrator, at, "the client agreed", true);
