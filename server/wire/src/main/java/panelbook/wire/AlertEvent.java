@@ -9,7 +9,7 @@ import org.jspecify.annotations.Nullable;
  *
  * @param sequence place in the stream of all alert events
  * @param subject path of the preset or room, or name of the instrument
- * @param heldBack whether another alert held it back then
+ * @param heldBack whether another alert held it back then; of an end, whether it was held back all the time since it opened
  */
 public record AlertEvent(
         long sequence,

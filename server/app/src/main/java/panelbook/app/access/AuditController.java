@@ -1,5 +1,6 @@
 package panelbook.app.access;
 
+import java.net.URI;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.List;
@@ -22,6 +23,9 @@ import tools.jackson.databind.json.JsonMapper;
 class AuditController {
 
     private static final TypeReference<Map<String, Object>> ROW = new TypeReference<>() {};
+
+    private static final String CHANNEL = "channel";
+    private static final String URL = "url";
 
     private final JdbcClient jdbc;
     private final JsonMapper json;
@@ -64,11 +68,24 @@ class AuditController {
                 rs.getString("action"),
                 rs.getString("subject_kind"),
                 rs.getString("subject_id"),
-                row(rs.getString("before")),
-                row(rs.getString("after")));
+                row(rs.getString("subject_kind"), rs.getString("before")),
+                row(rs.getString("subject_kind"), rs.getString("after")));
     }
 
-    private @Nullable Map<String, Object> row(@Nullable String text) {
-        return text == null ? null : json.readValue(text, ROW);
+    private @Nullable Map<String, Object> row(String subjectKind, @Nullable String text) {
+        if (text == null) {
+            return null;
+        }
+        var row = json.readValue(text, ROW);
+        if (subjectKind.equals(CHANNEL)) {
+            row.computeIfPresent(URL, (name, url) -> hostOf(String.valueOf(url)));
+        }
+        return row;
+    }
+
+    /** What follows the host in the address of a webhook often is the key to it, and more people read this than channels. */
+    private static String hostOf(String url) {
+        var parsed = URI.create(url);
+        return parsed.getScheme() + "://" + parsed.getRawAuthority() + "/…";
     }
 }

@@ -34,6 +34,13 @@ class AlertLog {
             from alert_event e join alert a on a.id = e.alert_id left join room r on r.id = a.room_id
             """;
 
+    /** Whether an alert spoke for itself since it opened last: whoever heard of it then is to hear of its end. */
+    private static final String SPOKE = """
+            exists (select from alert_event e
+                    where e.alert_id = :alert and e.kind in ('opened', 'reopened', 'released') and not e.held_back
+                      and e.seq >= (select max(b.seq) from alert_event b
+                                    where b.alert_id = :alert and b.kind in ('opened', 'reopened')))""";
+
     private final JdbcClient jdbc;
     private final ApplicationEventPublisher publisher;
 
@@ -58,11 +65,12 @@ class AlertLog {
         var noted = jdbc.sql("""
                         with added as (
                             insert into alert_event (alert_id, kind, at, actor, note, headline, detail, held_back)
-                            select id, :kind, :at, :by, :note, :headline, :detail::jsonb, held_by is not null
+                            select id, :kind, :at, :by, :note, :headline, :detail::jsonb,
+                                   held_by is not null and not (:kind = 'closed' and %s)
                             from alert where id = :alert
                             returning seq, held_back)
                         select seq, held_back, pg_notify(:channel, seq::text) from added
-                        """)
+                        """.formatted(SPOKE))
                 .param("alert", alertId)
                 .param("kind", kind.toString())
                 .param("at", Rows.at(at))

@@ -11,7 +11,6 @@ import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.alerts.AlertNoted;
 import panelbook.app.database.Rows;
-import panelbook.wire.AlertEventKind;
 import tools.jackson.databind.json.JsonMapper;
 
 /**
@@ -21,13 +20,43 @@ import tools.jackson.databind.json.JsonMapper;
 @Component
 class Outbox {
 
+    /** Stands beside the opening of a step where the channel was told of the movement that the step was at first. */
+    static final String TOLD_AS_MOVEMENT = "The channel was told that it moved, which is this step.";
+
+    /** A notification that people know of its alert by. */
+    static final String KNOWN = "(n.state <> 'left-out' or n.why = '" + TOLD_AS_MOVEMENT + "')";
+
     /** Told of this alert since it last opened: what was left out, was not told. */
     private static final String TOLD = """
             exists (select from notification n where n.channel_id = c.id and n.alert_id = :alert
-                      and n.state <> 'left-out'
+                      and %s
                       and n.event_seq > coalesce((select max(e.seq) from alert_event e
                                                   where e.alert_id = :alert and e.kind = 'closed' and e.seq < :seq), 0))
+            """.formatted(KNOWN);
+
+    /**
+     * The alert is the step of a preset, and the channel was told of what the first run after the step showed: that the
+     * preset moved. A movement that was there before the step is another matter.
+     */
+    private static final String MOVEMENT_TOLD = """
+            (a.cause = 'stepped' and exists (
+                select from alert h join notification t on t.alert_id = h.id and t.channel_id = c.id
+                join message m on m.id = t.message_id and m.given_up_at is null
+                where h.held_by = a.id and h.cause = 'moved' and h.subject_id = a.subject_id and h.closed_at is null
+                  and t.event_seq >= (select max(e.seq) from alert_event e
+                                      where e.alert_id = h.id and e.kind in ('opened', 'reopened'))
+                  and h.opened_at >= (select max(r.received_at)
+                                      from jsonb_array_elements(a.detail -> 'findings') f
+                                      join run r on r.id = (f -> 'readings' -> 1 ->> 'runId')::uuid)))
             """;
+
+    /** The alert is a movement that a step took the place of: the end of the step is told, too, and once is enough. */
+    private static final String STEP_TAKES_ITS_PLACE = """
+            exists (select from notification s
+                    where s.alert_id = a.held_by and s.channel_id = c.id and s.why = '%s'
+                      and s.event_seq > (select max(e.seq) from alert_event e
+                                         where e.alert_id = a.id and e.kind in ('opened', 'reopened')))
+            """.formatted(TOLD_AS_MOVEMENT);
 
     private static final String CONCERNED = """
             ((c.facility_id is null or a.facility_id is null or c.facility_id = a.facility_id)
@@ -52,21 +81,44 @@ class Outbox {
             case OPENED, REOPENED, RELEASED -> first(event);
             case ESCALATED -> owe(event, CONCERNED, "Nobody acknowledged it in time.");
             case REMINDED -> owe(event, TOLD, "It lasts, and nobody acknowledged it.");
-            case CLOSED -> owe(event, TOLD, "Whoever was told of an alert is told of its end.");
+            case CLOSED ->
+                owe(
+                        event,
+                        TOLD + " and not " + STEP_TAKES_ITS_PLACE,
+                        "Whoever was told of an alert is told of its end.");
             case UPDATED -> worse(event).ifPresent(why -> owe(event, TOLD, why));
-            case ACKNOWLEDGED, HELD_BACK -> {}
+            case HELD_BACK -> leaveOutWhatIsExplained(event);
+            case ACKNOWLEDGED -> {}
         }
     }
 
     private void first(AlertNoted event) {
-        if (!event.heldBack()) {
-            var why = event.kind() == AlertEventKind.OPENED
-                    ? "It opened."
-                    : event.kind() == AlertEventKind.REOPENED
-                            ? "It came back."
-                            : "What had explained it is over, and it lasts.";
-            owe(event, "not c.escalations_only and " + CONCERNED, why);
+        if (event.heldBack()) {
+            return;
         }
+        leaveOutWhatIsExplained(event);
+        // events are written when the transaction ends: what closed in it as well was never open to anybody
+        var toWhom = "a.closed_at is null and not c.escalations_only and " + CONCERNED;
+        switch (event.kind()) {
+            case RELEASED -> owe(event, toWhom, "What had explained it is over, and it lasts.");
+            case REOPENED -> begin(event, toWhom, "It came back.");
+            default -> begin(event, toWhom, "It opened.");
+        }
+    }
+
+    private void begin(AlertNoted event, String toWhom, String why) {
+        add(event, toWhom + " and " + MOVEMENT_TOLD, "left-out", TOLD_AS_MOVEMENT, null);
+        owe(event, toWhom + " and not " + MOVEMENT_TOLD, why);
+    }
+
+    /** What waits still to be told of an alert that another one explains by now is not told; that an alert ended is. */
+    private void leaveOutWhatIsExplained(AlertNoted event) {
+        jdbc.sql("""
+                        update notification n set state = 'left-out', why = 'Another alert explains it by now.'
+                        from alert_event e, alert a
+                        where n.state = 'waiting' and e.seq = n.event_seq and e.kind <> 'closed' and a.id = n.alert_id
+                          and a.closed_at is null and (a.held_by = :alert or a.held_by is not null and a.id = :alert)
+                        """).param("alert", event.alertId()).update();
     }
 
     private Optional<String> worse(AlertNoted event) {
@@ -75,9 +127,8 @@ class Outbox {
         }
         return jdbc.sql("""
                         select e.detail from alert_event e
-                        where e.seq = (select max(event_seq) from notification
-                                       where alert_id = :alert and state <> 'left-out')
-                        """)
+                        where e.seq = (select max(n.event_seq) from notification n where n.alert_id = :alert and
+                        """ + KNOWN + ")")
                 .param("alert", event.alertId())
                 .query(String.class)
                 .optional()
@@ -86,6 +137,10 @@ class Outbox {
 
     private void owe(AlertNoted event, String toWhom, String why) {
         var quiet = quiet(event);
+        add(event, toWhom, quiet == null ? "waiting" : "quiet", why, quiet);
+    }
+
+    private void add(AlertNoted event, String toWhom, String state, String why, @Nullable UUID quiet) {
         jdbc.sql("""
                         insert into notification (id, channel_id, alert_id, event_seq, state, why, quiet_id, created_at,
                                                   not_before)
@@ -95,7 +150,7 @@ class Outbox {
                         """ + toWhom + " on conflict (channel_id, event_seq) do nothing")
                 .param("seq", event.sequence())
                 .param("alert", event.alertId())
-                .param("state", quiet == null ? "waiting" : "quiet")
+                .param("state", state)
                 .param("why", why)
                 .param("quiet", quiet)
                 .param("now", Rows.at(clock.instant()))

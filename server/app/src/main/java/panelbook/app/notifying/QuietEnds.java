@@ -122,9 +122,11 @@ class QuietEnds {
         return jdbc.sql("""
                         select coalesce((
                             select e.kind <> 'closed' from notification n join alert_event e on e.seq = n.event_seq
-                            where n.channel_id = :channel and n.alert_id = :alert and n.state in ('waiting', 'in-message')
+                            where n.channel_id = :channel and n.alert_id = :alert
+                              and (n.state in ('waiting', 'in-message') or n.why = :movement)
                             order by n.event_seq desc limit 1), false)
                         """)
+                .param("movement", Outbox.TOLD_AS_MOVEMENT)
                 .param("channel", kept.channel())
                 .param("alert", kept.alert())
                 .query(Boolean.class)

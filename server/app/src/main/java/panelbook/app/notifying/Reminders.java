@@ -23,7 +23,7 @@ class Reminders {
 
     private static final Logger LOG = LoggerFactory.getLogger(Reminders.class);
 
-    /** Alerts that nobody has in hand, since when people could know, and since when they heard nothing. */
+    /** Alerts that nobody has in hand, a step not as the movement that it showed as first either; since when people could know, and since when they heard nothing. */
     private static final String NOT_IN_HAND = """
             select a.id, a.facility_id, s.since, s.escalated, greatest(s.since, s.last_told) as quiet_since
             from alert a
@@ -40,7 +40,11 @@ class Reminders {
             where a.closed_at is null and a.acknowledged_at is null and a.held_by is null
               and not exists (select from quiet_period q where q.settled_at is null and q.from_at <= :now
                                 and (q.room_id = a.room_id or q.display_id = p.display_id))
-            """;
+              and not exists (select from alert h join notification n on n.alert_id = a.id
+                              where h.held_by = a.id and h.subject_id = a.subject_id and h.cause = 'moved'
+                                and h.closed_at is null and h.acknowledged_at is not null
+                                and n.created_at >= a.opened_at and n.why = '%s')
+            """.formatted(Outbox.TOLD_AS_MOVEMENT);
 
     private static final String DUE = """
             with house as (select :escalate::integer as escalate, :remind::integer as remind),
