@@ -162,7 +162,10 @@ class ComingBackTest extends RoomTest {
                 .allMatch(kind -> kind == AlertEventKind.UPDATED);
     }
 
-    /** However often it goes and comes: one alert, and its history opens and closes in turn. */
+    /**
+     * However often it goes and comes: one alert, and its history opens and closes in turn. Two checks in a row that show it may
+     * be told as a step as well, which then holds the alert back.
+     */
     @ParameterizedTest
     @ValueSource(longs = {1, 2, 3})
     void oneTroubleThatGoesAndComesIsOneAlert(long seed) {
@@ -171,11 +174,14 @@ class ComingBackTest extends RoomTest {
         var ids = new java.util.HashSet<UUID>();
         for (var i = 0; i < 12; i++) {
             later(Duration.ofDays(random.nextInt(4)));
-            check(follower, random.nextBoolean() ? loss(8 + random.nextInt(9)) : asAimed())
-                    .alerts()
-                    .forEach(notice -> ofMovement(notice).ifPresent(ids::add));
+            check(follower, random.nextBoolean() ? loss(8 + random.nextInt(9)) : asAimed()).alerts().stream()
+                    .filter(notice -> notice.cause() == AlertCause.MOVED)
+                    .forEach(notice -> ids.add(notice.alertId()));
+            assertThat(openAlerts().stream().filter(alert -> alert.heldBy() == null))
+                    .as("that speak, seed %d", seed)
+                    .hasSizeLessThanOrEqualTo(1);
         }
-        check(follower, loss(20)).alerts().forEach(notice -> ofMovement(notice).ifPresent(ids::add));
+        check(follower, loss(20));
         assertThat(ids).as("seed %d", seed).hasSize(1);
         var open = false;
         for (var event : alert(ids.iterator().next()).history()) {
@@ -184,13 +190,6 @@ class ComingBackTest extends RoomTest {
             open = event.kind() != AlertEventKind.CLOSED;
         }
         assertThat(open).isTrue();
-    }
-
-    /** So many ups and downs are steps as well, which are alerts of their own. */
-    private static java.util.Optional<UUID> ofMovement(AlertNotice notice) {
-        return notice.cause() == AlertCause.MOVED
-                ? java.util.Optional.of(notice.alertId())
-                : java.util.Optional.empty();
     }
 
     private UUID moveAndComeBack() {

@@ -19,9 +19,12 @@ import panelbook.wire.NewChannel;
 import panelbook.wire.NotificationSettingsDraft;
 import panelbook.wire.Purpose;
 import panelbook.wire.Retirement;
+import tools.jackson.databind.json.JsonMapper;
 
 /** A studio whose alerts are told by channels of its own; nothing is sent but when the test says so. */
 abstract class NotifyingTest extends ServiceTest {
+
+    private static final JsonMapper JSON = new JsonMapper();
 
     @Autowired
     protected Dispatcher dispatcher;
@@ -109,5 +112,19 @@ abstract class NotifyingTest extends ServiceTest {
     /** Sends when the time of gathering is over. */
     protected void sendGathered() {
         sendAfter(Duration.ofSeconds(31));
+    }
+
+    /** The events and causes that a receiver was told of in turn; due dates apart. */
+    protected static List<String> told(Receiver receiver) {
+        return receiver.taken.stream()
+                .flatMap(request -> JSON.readTree(request.body())
+                        .path("data")
+                        .path("notifications")
+                        .valueStream())
+                .map(one -> one.path("event"))
+                .map(event -> event.path("kind").asString() + " "
+                        + event.path("cause").asString())
+                .filter(event -> !event.endsWith("recalibration-due"))
+                .toList();
     }
 }

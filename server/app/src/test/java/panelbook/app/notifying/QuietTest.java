@@ -5,18 +5,24 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
+import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.springframework.beans.factory.annotation.Autowired;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.transaction.support.TransactionTemplate;
 import panelbook.app.alerts.AlertHistory;
+import panelbook.app.alerts.Alerts;
+import panelbook.app.alerts.CauseReport;
 import panelbook.wire.Acknowledgement;
+import panelbook.wire.Alert;
+import panelbook.wire.AlertCause;
 import panelbook.wire.AlertEventKind;
 import panelbook.wire.AlertNotification;
 import panelbook.wire.Closure;
+import panelbook.wire.Finding;
 import panelbook.wire.NotificationSettingsDraft;
 import panelbook.wire.NotificationState;
 import panelbook.wire.Preset;
@@ -42,7 +48,7 @@ class QuietTest extends NotifyingTest {
     private TransactionTemplate transactions;
 
     @Autowired
-    private JdbcClient jdbc;
+    private Alerts alerts;
 
     private Receiver receiver;
 
@@ -233,42 +239,78 @@ class QuietTest extends NotifyingTest {
         assertThat(kinds(alert)).containsExactly(AlertEventKind.OPENED, AlertEventKind.ESCALATED);
     }
 
-    /** How alerts come to be held back is tested where it is decided; here it is written down by hand. */
     @Test
     void whatAnotherAlertExplainsWakesNobodyUntilItSpeaksForItself() throws Exception {
         webhook(receiver);
-        var cause = openAlert();
         var explained = openAlert();
         send();
-        assertThat(receiver.requests).hasSize(2);
-        hold(explained, cause, AlertEventKind.HELD_BACK);
-        remindAfter(Duration.ofHours(5));
-        assertThat(receiver.requests.stream().skip(2).map(Receiver.Request::body))
-                .as("only the cause is escalated")
-                .singleElement()
-                .asString()
-                .contains(cause.toString());
-        hold(explained, null, AlertEventKind.RELEASED);
+        var shown = engineer().get("/alerts/" + explained).as(Alert.class);
+        report(shown, AlertCause.STEPPED, 1);
         send();
-        assertThat(receiver.requests.get(3).body()).contains("panelbook.alert.released", explained.toString());
-        hold(explained, cause, AlertEventKind.HELD_BACK);
+        assertThat(told()).containsExactly("opened off-target", "opened stepped");
+        report(shown, AlertCause.OFF_TARGET, 10);
+        remindAfter(Duration.ofHours(5));
+        assertThat(told().subList(2, told().size()))
+                .as("only the cause is escalated, and what it explains may grow worse")
+                .containsExactly("escalated stepped");
+        report(shown, AlertCause.STEPPED, 0);
+        send();
+        assertThat(told().subList(3, told().size())).containsExactly("closed stepped", "released off-target");
+        report(shown, AlertCause.STEPPED, 1);
         closeByHand(explained);
         send();
-        assertThat(receiver.requests.get(4).body())
+        assertThat(told().subList(5, told().size()))
                 .as("whoever was told is told of the end, held back or not")
-                .contains("panelbook.alert.closed", explained.toString());
+                .containsExactly("reopened stepped", "closed off-target");
     }
 
-    private void hold(UUID alert, UUID by, AlertEventKind kind) {
+    /** Reports a cause where an alert lies, by a finding so many times as grave as the alert's; by none at 0. */
+    private void report(Alert at, AlertCause cause, double times) {
         clock.advance(Duration.ofSeconds(1));
-        transactions.executeWithoutResult(status -> {
-            history.lock();
-            jdbc.sql("update alert set held_by = :by where id = :id")
-                    .param("by", by)
-                    .param("id", alert)
-                    .update();
-            history.add(alert, kind, "written by hand");
-        });
+        var report = new CauseReport(
+                cause,
+                CauseReport.SubjectKind.PRESET,
+                at.subjectId(),
+                at.subject(),
+                at.facilityId(),
+                at.roomId(),
+                times > 0 ? "It is so." : "It is so no longer.",
+                List.of(),
+                "tests",
+                times > 0 ? Map.of("slot", graver(at.findings().get(0), times)) : Map.of(),
+                Set.of());
+        transactions.executeWithoutResult(status -> alerts.report(report, "tests"));
+    }
+
+    private static Finding graver(Finding one, double times) {
+        return new Finding(
+                one.id(),
+                one.presetId(),
+                one.preset(),
+                one.runId(),
+                one.matchId(),
+                one.rule(),
+                one.metric(),
+                times * one.value(),
+                one.limit(),
+                one.unit(),
+                one.uncertainty(),
+                one.conformance(),
+                one.decision(),
+                one.explanation(),
+                one.readings(),
+                one.corrections(),
+                one.toleranceSetId(),
+                one.toleranceSet(),
+                one.toleranceSetVersion(),
+                one.basis(),
+                one.document(),
+                one.clause(),
+                one.assessedAt());
+    }
+
+    private List<String> told() {
+        return told(receiver);
     }
 
     @Test

@@ -25,7 +25,6 @@ import panelbook.wire.NotificationState;
 import panelbook.wire.Purpose;
 import panelbook.wire.RunUpload;
 import panelbook.wire.RunWithdrawalDraft;
-import tools.jackson.databind.json.JsonMapper;
 
 /** A hero is checked week by week and steps: what people hear of it, from the upload to the channel. */
 class SteppedHeroTest extends NotifyingTest {
@@ -34,8 +33,6 @@ class SteppedHeroTest extends NotifyingTest {
 
     @Autowired
     private Reminders reminders;
-
-    private final JsonMapper json = new JsonMapper();
 
     private Receiver receiver;
     private Random noise;
@@ -205,16 +202,7 @@ class SteppedHeroTest extends NotifyingTest {
                 .toList();
     }
 
-    /** The events and causes that the channel was told of in turn; due dates apart. */
     private List<String> told() {
-        return receiver.taken.stream()
-                .flatMap(request -> json.readTree(request.body())
-                        .path("data")
-                        .path("notifications")
-                        .valueStream())
-                .map(one -> one.path("event").path("kind").asString() + " "
-                        + one.path("event").path("cause").asString())
-                .filter(one -> !one.endsWith("recalibration-due"))
-                .toList();
+        return told(receiver);
     }
 }
