@@ -597,9 +597,17 @@ class LiveServiceTest {
         gives(0, "travel", "list");
 
         gives(0, "plan", "--dry-run", "--until", until);
-        assertThat(desk.out).contains("\tproposed\t").contains("\tdays\t").contains("Needed: 1 calibrator days of ");
+        assertThat(desk.out)
+                .contains("\tproposed\t")
+                .contains("\tdays\t")
+                .contains("that can be kept: 1 day of a calibrator, spread evenly; fewer than 1 cannot be.");
         gives(3, "plan", "--dry-run", "--until", until, "--calibrator-days", "0");
-        assertThat(desk.out).contains("left beyond\t").contains("Other rooms save more with the same days.");
+        assertThat(desk.out)
+                .contains("left beyond\t")
+                .contains("Other rooms save more with the same days.")
+                .contains("0 days of a calibrator: not enough. Too late or not at all: North/Suite 1.");
+        gives(0, "plan", "--dry-run", "--until", until, "--calibrator-days", "1");
+        assertThat(desk.out).contains("1 day of a calibrator: enough for every room that can be kept.");
         gives(2, "plan", "--calibrator-days", "3");
         gives(0, "visit", "list");
         assertThat(desk.out).isEmpty();

@@ -18,7 +18,7 @@ import panelbook.cli.service.Service;
 import panelbook.cli.terminal.Column;
 import panelbook.cli.terminal.ExitCode;
 import panelbook.cli.terminal.Failure;
-import panelbook.wire.CalibratorDays;
+import panelbook.wire.NeededDays;
 import panelbook.wire.Plan;
 import panelbook.wire.PlanDraft;
 import panelbook.wire.PlanMove;
@@ -39,7 +39,9 @@ import picocli.CommandLine.Option;
                     + "--propose lays them anew into the calibrators' hours and the rooms' free hours: least expected time beyond "
                     + "tolerance, weighted by the importance of rooms, then fewest visits. What is confirmed or pinned stays, and "
                     + "what was proposed moves as little as it can. --dry-run answers the same and changes nothing; it also says "
-                    + "how many days of calibrators are needed. Each room is visited once at most within a plan. Exit code 3 when "
+                    + "how many days of a calibrator keep every room within tolerance, whoever works: each visited by the day on "
+                    + "which the first of its presets is due. With --calibrator-days it lays that many days of somebody who knows "
+                    + "every display, spread evenly, in the place of your calibrators, and says which rooms come too late. Each room is visited once at most within a plan. Exit code 3 when "
                     + "the plan leaves something beyond tolerance."
         })
 final class PlanAction extends Action {
@@ -56,7 +58,7 @@ final class PlanAction extends Action {
     @Option(
             names = "--calibrator-days",
             paramLabel = "N",
-            description = "With --dry-run: at most so many days of calibrators, those that save most.")
+            description = "With --dry-run: what so many days of a calibrator would keep, more than you have or fewer.")
     @Nullable
     Integer calibratorDays;
 
@@ -176,8 +178,9 @@ final class PlanAction extends Action {
                         gap.room(),
                         gap.obstacle() + ": " + gap.explanation() + " Due there: " + gap.presets() + ".",
                         null)));
-        if (plan.calibratorDays() != null) {
-            rows.add(new Row(null, "days", null, null, null, null, null, days(plan.calibratorDays()), null));
+        if (plan.neededDays() != null) {
+            days(plan.neededDays())
+                    .forEach(text -> rows.add(new Row(null, "days", null, null, null, null, null, text, null)));
         }
         return rows;
     }
@@ -230,14 +233,36 @@ final class PlanAction extends Action {
                 null);
     }
 
-    private static String days(CalibratorDays days) {
-        return "Needed: " + days.needed() + " calibrator days of " + days.there() + "; this plan may use "
-                + days.allowed()
-                + " and uses " + days.used() + ". "
-                + (days.leftAnyhow() == 0
-                        ? "With those needed everything is kept within tolerance, or as soon as it can be."
-                        : "Even with all of them " + days.leftAnyhow()
-                                + (days.leftAnyhow() == 1 ? " preset is" : " presets are") + " left beyond tolerance.");
+    private static List<String> days(NeededDays needed) {
+        var lines = new ArrayList<String>();
+        var asked = needed.asked();
+        if (asked != null) {
+            lines.add(plural(asked.days(), "day of a calibrator", "days of a calibrator")
+                    + (asked.lateRooms().isEmpty()
+                            ? ": enough for every room that can be kept."
+                            : ": not enough. Too late or not at all: " + String.join(", ", asked.lateRooms()) + "."));
+        }
+        lines.add(
+                needed.enough() == null
+                        ? "Not even the most days that were tried are enough: bookings leave too little time."
+                        : "Enough to keep every room within tolerance that can be kept: "
+                                + plural(needed.enough(), "day of a calibrator", "days of a calibrator")
+                                + ", spread evenly; fewer than " + needed.atLeast()
+                                + " cannot be. Your calibrators work " + plural(needed.there(), "day", "days") + ".");
+        if (!needed.lateAnyhow().isEmpty()) {
+            lines.add("Late whatever is done, since due already, or before anybody could come: "
+                    + String.join(", ", needed.lateAnyhow()) + ". Counted with a visit as long as one can be had.");
+        }
+        lines.add("Tried: "
+                + needed.tried().stream()
+                        .map(tried -> plural(tried.days(), "day", "days") + " " + tried.lateRooms() + " late")
+                        .collect(Collectors.joining(", "))
+                + ".");
+        return lines;
+    }
+
+    private static String plural(int count, String one, String more) {
+        return count + " " + (count == 1 ? one : more);
     }
 
     private static String summary(Plan plan) {
@@ -245,8 +270,11 @@ final class PlanAction extends Action {
                 + plan.visits().size()
                 + (plan.visits().size() == 1 ? " visit" : " visits") + " from " + plan.from() + " to " + plan.until()
                 + ". Expected days beyond tolerance, weighted: " + Words.fixed(plan.beyondDays(), 1) + " instead of "
-                + Words.fixed(plan.beyondDaysWithout(), 1) + "; with the prices of visits and moves "
-                + Words.fixed(plan.cost(), 1) + ", and no plan goes below " + Words.fixed(plan.bound(), 1) + ".";
+                + Words.fixed(plan.beyondDaysWithout(), 1)
+                + (plan.bound() == null
+                        ? "."
+                        : "; with the prices of visits and moves " + Words.fixed(plan.cost(), 1)
+                                + ", and no plan goes below " + Words.fixed(plan.bound(), 1) + ".");
         var calendars = plan.roomsWithoutCalendar() == 0
                 ? ""
                 : " Taken to be free always, since nobody gave their bookings: " + plan.roomsWithoutCalendar()

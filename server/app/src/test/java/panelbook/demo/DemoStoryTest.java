@@ -17,6 +17,9 @@ import panelbook.wire.Alert;
 import panelbook.wire.AlertCause;
 import panelbook.wire.BookEntered;
 import panelbook.wire.Decision;
+import panelbook.wire.DueList;
+import panelbook.wire.DuePreset;
+import panelbook.wire.DueReason;
 import panelbook.wire.FacilityReadiness;
 import panelbook.wire.Finding;
 import panelbook.wire.Instrument;
@@ -83,6 +86,19 @@ class DemoStoryTest extends ServiceTest {
         var residual = finding(verdict, Metric.HERO_DRIFT_WHITE);
         assertThat(residual.value()).as(residual.explanation()).isLessThan(0.001);
         assertThat(rawDifference(residual)).as(residual.explanation()).isGreaterThan(0.011);
+    }
+
+    @Test
+    void whatIsOutOfToleranceIsDueNowAndNothingElseOfTheStoryIs() {
+        var due = engineer().get("/due?facility=" + facility).as(DueList.class).presets().stream()
+                .filter(preset -> preset.rules().stream().anyMatch(rule -> rule.reason() == DueReason.OUT_OF_TOLERANCE))
+                .toList();
+        assertThat(due)
+                .as("presets with an open alert")
+                .extracting(DuePreset::preset, DuePreset::due)
+                .containsExactlyInAnyOrder(
+                        org.assertj.core.groups.Tuple.tuple(DemoFacility.DRIFTED, true),
+                        org.assertj.core.groups.Tuple.tuple(DemoFacility.MOVED_HERO, true));
     }
 
     @Test

@@ -4,6 +4,8 @@ package panelbook.wire;
 public enum DueReason {
     /** There is no baseline. */
     NEVER_CALIBRATED,
+    /** An open alert says that it moved, or that it does not meet its target. */
+    OUT_OF_TOLERANCE,
     /** The baseline reaches the age that the tolerance set allows. */
     RECALIBRATION_DAYS,
     /** The panel reaches the hours since the baseline that the tolerance set allows. */

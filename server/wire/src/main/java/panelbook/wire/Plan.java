@@ -12,7 +12,8 @@ import org.jspecify.annotations.Nullable;
  * @param facility name; null for every facility
  * @param timeZone IANA name, whose days the plan counts
  * @param dryRun whether it was only asked and proposed nothing
- * @param visits within it, those that were fixed before included, earliest first
+ * @param visits within it, those that were fixed before included, earliest first; when it was asked for days of a calibrator,
+ *     by somebody who is not in the book
  * @param moves proposed visits of the plan before that are elsewhere or dropped now
  * @param rest presets that are left beyond tolerance, the gravest first
  * @param gaps rooms without a visit although something is due there
@@ -20,8 +21,9 @@ import org.jspecify.annotations.Nullable;
  * @param beyondDaysWithout expected days beyond tolerance within the plan, were nobody to come, weighted by importance
  * @param beyondDays expected days beyond tolerance that are left, weighted by importance
  * @param cost these with the prices of visits and moves
- * @param bound no plan of the same rooms, days and hours costs less
- * @param calibratorDays null unless it was a dry run
+ * @param bound no plan of the same rooms, days and hours costs less; null when it was asked for days of a calibrator, since its
+ *     visits then keep rooms first
+ * @param neededDays null unless it was a dry run, and when nobody works within the plan
  */
 public record Plan(
         UUID id,
@@ -41,5 +43,5 @@ public record Plan(
         double beyondDaysWithout,
         double beyondDays,
         double cost,
-        double bound,
-        @Nullable CalibratorDays calibratorDays) {}
+        @Nullable Double bound,
+        @Nullable NeededDays neededDays) {}

@@ -11,7 +11,7 @@ import org.jspecify.annotations.Nullable;
  * @param from first day; null for today
  * @param until last day
  * @param dryRun whether to answer only, proposing nothing
- * @param calibratorDays at most so many days of calibrators, those that save most; null for all there are; for a dry run only
+ * @param calibratorDays what so many days of a calibrator would keep, whoever works, from 0 to 1,000; null not to ask; for a dry run only
  */
 public record PlanDraft(
         UUID id,

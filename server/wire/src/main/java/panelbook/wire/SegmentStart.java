@@ -13,7 +13,9 @@ public enum SegmentStart {
     /** A new baseline. */
     RECALIBRATION,
     /** A match was signed off, which left the display in another state. */
-    SIGN_OFF;
+    SIGN_OFF,
+    /** The figure stepped: it moved between two runs rather than aged. */
+    STEP;
 
     private final String word = Word.of(this);
 

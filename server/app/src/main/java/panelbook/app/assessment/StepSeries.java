@@ -207,6 +207,16 @@ final class StepSeries {
                 .max(Comparator.comparingDouble(step -> step.value().value()));
     }
 
+    /** The first run after the last step that nothing took back, changes of meter apart; empty when there is none. */
+    Optional<RunMeasured> afterLastStep(Metric metric) {
+        return runs.size() < StepWatch.LEAST_RUNS
+                ? Optional.empty()
+                : watched(metric).steps().stream()
+                        .filter(Watched.Step::stands)
+                        .reduce((earlier, later) -> later)
+                        .map(step -> run(step.firstAfter()));
+    }
+
     /** What it moved by between two runs that another step may lie between as well; empty when it was not measured after. */
     Optional<FoundStep> at(FoundStep other) {
         var from = runs.size();

@@ -4,14 +4,16 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.UUID;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
 
-/** When rooms are booked, by all calendars that tell of them. */
+/** When rooms are booked, by all calendars that tell of them, and never for what: titles are for those who may read them. */
 @Component
 public class Bookings {
 
@@ -53,5 +55,12 @@ public class Bookings {
                             .add(new BusyTime(Rows.instant(row, "busy_from"), Rows.instant(row, "busy_until")));
                 });
         return busy;
+    }
+
+    /** The rooms whose bookings some calendar tells. */
+    public Set<UUID> roomsWithCalendar() {
+        return new HashSet<>(jdbc.sql("select room_id from booking_source where retired_at is null")
+                .query(UUID.class)
+                .list());
     }
 }

@@ -95,11 +95,15 @@ class DueLists {
         var inQuestion = matches.inForceOf(ids(lines)).stream()
                 .filter(agreement -> agreement.inQuestion() != null)
                 .collect(Collectors.groupingBy(Agreement::followerPresetId));
+        var troubles = book.troubles(ids(lines));
         return outlooks.sinceLeft(lines).stream()
                 .map(prospect -> {
-                    var questions = inQuestion.getOrDefault(prospect.line().presetId(), List.of());
-                    return new Due(
-                            prospect.line(), preset(prospect, rules(prospect, questions, meters.facts(), now), now));
+                    var preset = prospect.line().presetId();
+                    var rules = rules(prospect, inQuestion.getOrDefault(preset, List.of()), meters.facts(), now);
+                    troubles.getOrDefault(preset, List.of())
+                            .forEach(trouble -> rules.add(new DueRule(
+                                    DueReason.OUT_OF_TOLERANCE, trouble.since(), Sureness.FACT, trouble.headline())));
+                    return new Due(prospect.line(), preset(prospect, rules, now));
                 })
                 .toList();
     }

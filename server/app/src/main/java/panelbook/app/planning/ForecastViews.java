@@ -11,6 +11,7 @@ import panelbook.wire.FigureForecast;
 import panelbook.wire.ForecastCrossing;
 import panelbook.wire.ForecastValue;
 import panelbook.wire.PresetForecast;
+import panelbook.wire.SegmentStart;
 
 /** Forecasts as the contract shows them, with their sentences. */
 final class ForecastViews {
@@ -93,7 +94,7 @@ final class ForecastViews {
     static String explanation(Prospect prospect, Outlook outlook) {
         var what = outlook.luminance() ? "Peak luminance" : "White";
         return switch (outlook.answer()) {
-            case NO_LIMIT, NO_REFERENCE, TOO_FEW_READINGS -> "No forecast: " + outlook.why() + ".";
+            case NO_LIMIT, NO_REFERENCE, TOO_FEW_READINGS -> "No forecast: " + outlook.why() + afterStep(outlook) + ".";
             case FLAT ->
                 what + " shows no movement towards its limit that can be told from none; " + rests(prospect, outlook)
                         + ".";
@@ -137,6 +138,13 @@ final class ForecastViews {
         var from = Objects.requireNonNull(outlook.from());
         return "it rests on " + from.readings() + " readings from "
                 + Say.day(from.firstAt(), prospect.line().zone()) + " to "
-                + Say.day(from.lastAt(), prospect.line().zone());
+                + Say.day(from.lastAt(), prospect.line().zone()) + afterStep(outlook);
+    }
+
+    private static String afterStep(Outlook outlook) {
+        var from = outlook.from();
+        return from != null && from.start() == SegmentStart.STEP
+                ? ", since it stepped just before the first of them and what lies before says nothing about its ageing now"
+                : "";
     }
 }

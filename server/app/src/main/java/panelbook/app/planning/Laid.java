@@ -5,14 +5,12 @@ import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.IdentityHashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
-import panelbook.app.planning.CrewShift.CrewDay;
 import panelbook.app.planning.plan.PlannedVisit;
 import panelbook.app.planning.plan.VisitPlan;
 import panelbook.wire.PlanGap;
@@ -28,7 +26,7 @@ final class Laid {
     /**
      * A visit that was laid.
      *
-     * @param calibrator index in the crew
+     * @param calibrator index in the crew; from its size on one that is only asked about
      */
     record Stop(Part part, int calibrator, Instant start, Instant end) {
 
@@ -184,29 +182,5 @@ final class Laid {
         var obstacle = part.obstacle() == null ? PlanObstacle.DAYS_ARE_FULL : part.obstacle();
         var explanation = part.obstacle() == null ? "Other rooms save more with the same days." : part.explanation();
         return new PlanGap(part.roomId(), part.place().room(), presets, obstacle, explanation);
-    }
-
-    /** Days of calibrators on which something was laid, those that save most first. */
-    List<CrewDay> bestDays() {
-        var saved = new LinkedHashMap<CrewDay, Double>();
-        for (var stop : stops) {
-            var start = axis().minute(stop.start());
-            var beyond = Objects.requireNonNull(stop.part().plain()).beyondDays();
-            layout.shifts().stream()
-                    .filter(shift -> shift.calibrator() == stop.calibrator()
-                            && shift.span().from() <= start
-                            && start < shift.span().to())
-                    .findFirst()
-                    .ifPresent(shift -> saved.merge(
-                            shift.crewDay(),
-                            beyond.get(axis().days()) - beyond.get(axis().day(stop.start())),
-                            Double::sum));
-        }
-        return saved.entrySet().stream()
-                .sorted(Comparator.comparingDouble((Map.Entry<CrewDay, Double> entry) -> -entry.getValue())
-                        .thenComparing(entry -> entry.getKey().day())
-                        .thenComparing(entry -> entry.getKey().calibrator()))
-                .map(Map.Entry::getKey)
-                .toList();
     }
 }

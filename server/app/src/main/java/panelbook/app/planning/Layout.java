@@ -8,10 +8,8 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Set;
 import java.util.UUID;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import java.util.stream.IntStream;
-import panelbook.app.planning.CrewShift.CrewDay;
 import panelbook.app.planning.plan.PlanCalibrator;
 import panelbook.app.planning.plan.PlanProblem;
 import panelbook.app.planning.plan.PlanRoom;
@@ -54,8 +52,8 @@ record Layout(
         return parts.stream().filter(part -> part.plain() != null).toList();
     }
 
-    /** The problem, with only those days of calibrators that are allowed. */
-    PlanProblem problem(Predicate<CrewDay> allowed) {
+    /** The problem. */
+    PlanProblem problem() {
         var inProblem = inProblem();
         var rooms = new ArrayList<PlanRoom>();
         inProblem.forEach(part -> rooms.add(Objects.requireNonNull(part.plain())));
@@ -77,7 +75,7 @@ record Layout(
             rooms.add(busy(row));
         }
         return new PlanProblem(
-                axis.dayStarts(), rooms, calibrators(allowed), travelMinutes, fixed, proposed, MOVE_DAYS, VISIT_DAYS);
+                axis.dayStarts(), rooms, calibrators(), travelMinutes, fixed, proposed, MOVE_DAYS, VISIT_DAYS);
     }
 
     private PlanRoom busy(VisitRow row) {
@@ -91,14 +89,14 @@ record Layout(
                 Collections.nCopies(axis.days() + 1, 0.0));
     }
 
-    private List<PlanCalibrator> calibrators(Predicate<CrewDay> allowed) {
+    private List<PlanCalibrator> calibrators() {
         return IntStream.range(0, crew.size())
                 .mapToObj(index -> new PlanCalibrator(
                         crew.get(index).id(),
                         Objects.requireNonNull(facilities.get(crew.get(index).homeFacilityId())),
                         crew.get(index).skills().stream().map(RoomWorks::skill).collect(Collectors.toSet()),
                         shifts.stream()
-                                .filter(shift -> shift.calibrator() == index && allowed.test(shift.crewDay()))
+                                .filter(shift -> shift.calibrator() == index)
                                 .map(CrewShift::span)
                                 .toList()))
                 .toList();

@@ -16,8 +16,9 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
+import panelbook.app.calendars.Bookings;
+import panelbook.app.calendars.BusyTime;
 import panelbook.app.matching.Matches;
-import panelbook.app.planning.RoomBookings.Booked;
 import panelbook.app.planning.crew.Absences;
 import panelbook.app.planning.crew.Calibrators;
 import panelbook.app.planning.crew.Holidays;
@@ -54,7 +55,7 @@ class Layouts {
     private final Holidays holidays;
     private final TravelTimes travelTimes;
     private final RoomPlannings plannings;
-    private final RoomBookings bookings;
+    private final Bookings bookings;
     private final VisitBook visits;
 
     Layouts(
@@ -67,7 +68,7 @@ class Layouts {
             Holidays holidays,
             TravelTimes travelTimes,
             RoomPlannings plannings,
-            RoomBookings bookings,
+            Bookings bookings,
             VisitBook visits) {
         this.book = book;
         this.dueLists = dueLists;
@@ -102,7 +103,7 @@ class Layouts {
         private final Map<UUID, Integer> facilities;
         private final List<List<Integer>> travel;
         private final List<CrewShift> shifts;
-        private final Map<UUID, List<Booked>> booked;
+        private final Map<UUID, List<BusyTime>> booked;
         private final Map<UUID, Integer> importances = plannings.importances();
 
         Gathering(@Nullable UUID facilityId, Axis axis, Instant now) {
@@ -132,7 +133,7 @@ class Layouts {
             fixed.forEach(row -> facilities.putIfAbsent(row.facilityId(), facilities.size()));
             travel = travel(times);
             shifts = shifts();
-            booked = bookings.during(
+            booked = bookings.of(
                     lines.stream()
                             .map(PresetLine::roomId)
                             .filter(Objects::nonNull)
@@ -280,7 +281,7 @@ class Layouts {
         private List<Stretch> taken(PresetLine place, List<VisitRow> fixedHere) {
             return Stream.concat(
                             booked.getOrDefault(place.roomId(), List.of()).stream()
-                                    .map(Booked::during),
+                                    .map(busy -> new Stretch(busy.from(), busy.until())),
                             fixedHere.stream().map(row -> new Stretch(row.warmUpFrom(), row.endsAt())))
                     .toList();
         }

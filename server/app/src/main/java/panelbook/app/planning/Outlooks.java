@@ -14,10 +14,13 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
+import panelbook.app.assessment.AfterSteps;
 import panelbook.app.planning.WhiteSeries.White;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.MeasuredRuns;
+import panelbook.app.runs.PresetFacts;
 import panelbook.app.runs.PresetFactsBook;
+import panelbook.app.runs.RunMeasured;
 import panelbook.colorimetry.UV1976;
 import panelbook.colorimetry.forecast.DailyUse;
 import panelbook.colorimetry.forecast.Forecast;
@@ -83,7 +86,8 @@ class Outlooks {
     }
 
     private List<Prospect> of(List<PresetLine> lines, Map<UUID, List<LeftState>> states, Map<UUID, Instant> since) {
-        var whites = runs.whitesOf(facts.findAll(ids(lines)), since);
+        var presets = facts.findAll(ids(lines));
+        var whites = runs.whitesOf(presets, since);
         var counters = book.counters(
                 lines.stream().map(PresetLine::displayId).distinct().toList());
         var uses = new HashMap<UUID, Optional<DailyUse>>();
@@ -91,19 +95,37 @@ class Outlooks {
         return lines.stream()
                 .map(line -> {
                     var counter = counters.getOrDefault(line.displayId(), Counter.NONE);
-                    var series = WhiteSeries.of(
-                            line,
-                            whites.getOrDefault(line.presetId(), List.of()),
-                            states.getOrDefault(line.presetId(), List.of()),
-                            counter);
+                    var measured = whites.getOrDefault(line.presetId(), List.of());
+                    var series =
+                            WhiteSeries.of(line, measured, states.getOrDefault(line.presetId(), List.of()), counter);
+                    var steps = steps(presets.get(line.presetId()), series, measured);
                     return new Prospect(
                             line,
-                            List.of(luminance(line, series), white(line, series)),
+                            List.of(
+                                    luminance(line, after(steps.get(Metric.STEP_LUMINANCE), series)),
+                                    white(line, after(steps.get(Metric.STEP_WHITE), series))),
                             counter,
                             uses.getOrDefault(line.displayId(), Optional.empty()),
                             series.runsWithoutHours());
                 })
                 .toList();
+    }
+
+    /** The first runs after the last steps since the preset was left in the one state that it stands in. */
+    private static Map<Metric, UUID> steps(
+            @Nullable PresetFacts preset, WhiteSeries series, List<RunMeasured> measured) {
+        var state = series.state();
+        return preset == null || state == null || series.several() || series.latest() == null
+                ? Map.of()
+                : AfterSteps.firstRuns(
+                        preset,
+                        measured.stream()
+                                .filter(run -> !run.run().takenAt().isBefore(state.from()))
+                                .toList());
+    }
+
+    private static WhiteSeries after(@Nullable UUID firstRunAfterStep, WhiteSeries series) {
+        return firstRunAfterStep == null ? series : series.after(firstRunAfterStep);
     }
 
     private static Outlook luminance(PresetLine line, WhiteSeries series) {

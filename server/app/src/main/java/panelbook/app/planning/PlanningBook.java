@@ -98,6 +98,30 @@ class PlanningBook {
         return found;
     }
 
+    /**
+     * What open alerts say of presets that are out of tolerance, by preset. What a room's feed or a meter explains is left out:
+     * calibrating the display would not help.
+     */
+    Map<UUID, List<Trouble>> troubles(Collection<UUID> presetIds) {
+        return jdbc
+                .sql("""
+                        select a.subject_id, a.opened_at, a.headline
+                        from alert a left join alert holder on holder.id = a.held_by
+                        where a.closed_at is null and a.subject_id = any (:presets) and a.cause in ('moved', 'off-target')
+                          and (holder.id is null or holder.closed_at is not null or holder.subject_kind = 'preset')
+                        order by a.opened_at, a.id
+                        """)
+                .param("presets", presetIds.toArray(new UUID[0]))
+                .query((row, n) -> new Trouble(
+                        Rows.id(row, "subject_id"), Rows.instant(row, "opened_at"), row.getString("headline")))
+                .list()
+                .stream()
+                .collect(Collectors.groupingBy(Trouble::presetId));
+    }
+
+    /** What an open alert says of a preset. */
+    record Trouble(UUID presetId, Instant since, String headline) {}
+
     /** The time zone whose days a plan counts: the facility's, or the one that most rooms are in. */
     ZoneId zone(@Nullable UUID facilityId) {
         return jdbc.sql("""

@@ -30,12 +30,13 @@ import panelbook.app.rest.Checks;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Repeats;
-import panelbook.wire.CalibratorDays;
+import panelbook.wire.NeededDays;
 import panelbook.wire.Page;
 import panelbook.wire.Plan;
 import panelbook.wire.PlanDraft;
 import panelbook.wire.PlanEntry;
 import panelbook.wire.PlanMove;
+import panelbook.wire.Visit;
 import panelbook.wire.VisitState;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -44,6 +45,7 @@ import tools.jackson.databind.json.JsonMapper;
 class Plans {
 
     private static final int MOST_DAYS = 200;
+    private static final int MOST_CALIBRATOR_DAYS = 1000;
     private static final Duration LONGEST = Duration.ofSeconds(40);
 
     private static final String ENTRIES = """
@@ -105,9 +107,10 @@ class Plans {
                         "/calibratorDays",
                         "Is a question: ask it with dryRun.")
                 .that(
-                        draft.calibratorDays() == null || draft.calibratorDays() >= 0,
+                        draft.calibratorDays() == null
+                                || draft.calibratorDays() >= 0 && draft.calibratorDays() <= MOST_CALIBRATOR_DAYS,
                         "/calibratorDays",
-                        "Must be 0 or more.")
+                        "Must be 0 to " + MOST_CALIBRATOR_DAYS + ".")
                 .refuse();
         var zone = book.zone(facility);
         var today = LocalDate.ofInstant(clock.instant(), zone);
@@ -131,12 +134,33 @@ class Plans {
 
     private Plan look(PlanDraft draft, Axis axis) {
         var layout = layouts.of(draft.facilityId(), axis, clock.instant());
-        var question = new WhatIf(layout, limits());
-        var laid = question.laid(draft.calibratorDays());
+        var question = WhatIf.of(layout);
+        var days = draft.calibratorDays();
+        new Checks()
+                .that(
+                        days == null || question.isPresent(),
+                        "/calibratorDays",
+                        "Nobody works within the plan, so that nobody knows how long a day is: add a calibrator with working "
+                                + "hours first.")
+                .refuse();
+        var asked = days == null ? null : question.orElseThrow().asked(days);
+        var laid = asked == null
+                ? new Laid(layout, Planner.plan(layout.problem(), limits()))
+                : question.orElseThrow().laid(asked);
+        var needed = question.map(what -> what.needed(asked)).orElse(null);
         var rows = new ArrayList<VisitRow>();
         layout.parts().stream().map(Part::fixed).filter(Objects::nonNull).forEach(rows::add);
-        laid.stops().forEach(stop -> rows.add(row(draft.id(), layout, stop)));
-        return plan(draft, layout, laid, rows, List.of(), question.days(draft.calibratorDays(), laid));
+        var laidRows =
+                laid.stops().stream().map(stop -> row(draft.id(), layout, stop)).toList();
+        if (asked == null) {
+            rows.addAll(laidRows);
+        }
+        var visits = new ArrayList<>(checks.views(rows));
+        if (asked != null) {
+            // by somebody who is not in the book, whom nothing speaks against
+            laidRows.forEach(row -> visits.add(row.view(List.of())));
+        }
+        return plan(draft, layout, laid, visits, List.of(), needed);
     }
 
     private Added<Plan> propose(PlanDraft draft, Axis axis) {
@@ -153,7 +177,7 @@ class Plans {
         }
         visits.noteDone();
         var layout = layouts.of(draft.facilityId(), axis, clock.instant());
-        var laid = new Laid(layout, Planner.plan(layout.problem(day -> true), limits()));
+        var laid = new Laid(layout, Planner.plan(layout.problem(), limits()));
         keep(draft, axis);
         var moves = new Proposals(visits, draft, layout, clock.instant())
                 .replace(laid, stop -> row(draft.id(), layout, stop));
@@ -161,7 +185,7 @@ class Plans {
         var rows = visits.ahead(from, axis.end()).stream()
                 .filter(row -> draft.facilityId() == null || draft.facilityId().equals(row.facilityId()))
                 .toList();
-        var plan = plan(draft, layout, laid, rows, moves, null);
+        var plan = plan(draft, layout, laid, checks.views(rows), moves, null);
         jdbc.sql("update plan set summary = :summary::jsonb where id = :id")
                 .param("summary", json.writeValueAsString(plan))
                 .param("id", draft.id())
@@ -185,7 +209,9 @@ class Plans {
 
     private VisitRow row(UUID planId, Layout layout, Laid.Stop stop) {
         var place = stop.part().place();
-        var calibrator = layout.crew().get(stop.calibrator());
+        var other = stop.calibrator() - layout.crew().size();
+        var calibratorId = other < 0 ? layout.crew().get(stop.calibrator()).id() : new UUID(0, other);
+        var calibrator = other < 0 ? layout.crew().get(stop.calibrator()).name() : "somebody " + (other + 1);
         var name = planId + " " + place.roomId();
         return new VisitRow(
                 UUID.nameUUIDFromBytes(name.getBytes(StandardCharsets.UTF_8)),
@@ -193,8 +219,8 @@ class Plans {
                 place.facilityId(),
                 place.room(),
                 place.zone(),
-                calibrator.id(),
-                calibrator.name(),
+                calibratorId,
+                calibrator,
                 stop.warmUpFrom(),
                 stop.start(),
                 stop.end(),
@@ -212,11 +238,11 @@ class Plans {
             PlanDraft draft,
             Layout layout,
             Laid laid,
-            List<VisitRow> rows,
+            List<Visit> visits,
             List<PlanMove> moves,
-            @Nullable CalibratorDays days) {
-        var sorted = rows.stream()
-                .sorted(Comparator.comparing(VisitRow::startsAt).thenComparing(VisitRow::id))
+            @Nullable NeededDays needed) {
+        var sorted = visits.stream()
+                .sorted(Comparator.comparing(Visit::startsAt).thenComparing(Visit::id))
                 .toList();
         return new Plan(
                 draft.id(),
@@ -228,7 +254,7 @@ class Plans {
                 draft.dryRun(),
                 Rows.kept(clock.instant()),
                 Caller.current().holder(),
-                checks.views(sorted),
+                sorted,
                 moves,
                 laid.rest(),
                 laid.gaps(),
@@ -236,8 +262,8 @@ class Plans {
                 laid.beyondDaysWithout(),
                 laid.beyondDays(),
                 laid.cost(),
-                laid.bound(),
-                days);
+                draft.calibratorDays() == null ? laid.bound() : null,
+                needed);
     }
 
     /**

@@ -13,7 +13,8 @@ import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
-import panelbook.app.planning.RoomBookings.Booked;
+import panelbook.app.calendars.Bookings;
+import panelbook.app.calendars.BusyTime;
 import panelbook.app.planning.crew.Absences;
 import panelbook.app.planning.crew.Calibrators;
 import panelbook.app.planning.crew.Holidays;
@@ -33,11 +34,14 @@ class VisitChecks {
 
     private static final int DAYS_AROUND = 1;
 
+    /** Bookings are told whole where they are no longer than that before or after a visit. */
+    private static final Duration AROUND_BOOKINGS = Duration.ofDays(30);
+
     private final Calibrators calibrators;
     private final Absences absences;
     private final Holidays holidays;
     private final TravelTimes travelTimes;
-    private final RoomBookings bookings;
+    private final Bookings bookings;
     private final PlanningBook book;
     private final Clock clock;
 
@@ -46,7 +50,7 @@ class VisitChecks {
             Absences absences,
             Holidays holidays,
             TravelTimes travelTimes,
-            RoomBookings bookings,
+            Bookings bookings,
             PlanningBook book,
             Clock clock) {
         this.calibrators = calibrators;
@@ -82,7 +86,7 @@ class VisitChecks {
         private final List<Absence> away;
         private final List<Holiday> free;
         private final List<TravelTime> travel;
-        private final Map<UUID, List<Booked>> booked;
+        private final Map<UUID, List<BusyTime>> booked;
         private final Map<UUID, String> technologies;
 
         Facts(List<VisitRow> rows) {
@@ -97,8 +101,10 @@ class VisitChecks {
             away = absences.during(firstDay, lastDay);
             free = holidays.during(firstDay, lastDay);
             travel = travelTimes.list();
-            booked = bookings.during(
-                    rows.stream().map(VisitRow::roomId).distinct().toList(), from, to);
+            booked = bookings.of(
+                    rows.stream().map(VisitRow::roomId).distinct().toList(),
+                    from.minus(AROUND_BOOKINGS),
+                    to.plus(AROUND_BOOKINGS));
             technologies = book.technologies(rows.stream()
                     .flatMap(row -> row.work().stream())
                     .map(VisitWork::presetId)
@@ -110,7 +116,7 @@ class VisitChecks {
             var calibrator = Objects.requireNonNull(people.get(row.calibratorId()), "calibrator of a visit");
             var found = new ArrayList<String>();
             for (var booking : booked.getOrDefault(row.roomId(), List.of())) {
-                if (booking.during().meets(row.warmUpFrom(), row.endsAt())) {
+                if (new Stretch(booking.from(), booking.until()).meets(row.warmUpFrom(), row.endsAt())) {
                     found.add(booked(row, booking));
                 }
             }
@@ -122,10 +128,10 @@ class VisitChecks {
             return List.copyOf(found);
         }
 
-        private static String booked(VisitRow row, Booked booking) {
-            return row.room() + " is booked from " + Say.time(booking.during().from(), row.zone()) + " to "
-                    + Say.time(booking.during().to(), row.zone())
-                    + (booking.title() == null ? "." : " (" + booking.title() + ").");
+        /** Without its title: whoever sees the visit need not be one who may know what the room is booked for. */
+        private static String booked(VisitRow row, BusyTime booking) {
+            return row.room() + " is booked from " + Say.time(booking.from(), row.zone()) + " to "
+                    + Say.time(booking.until(), row.zone()) + ".";
         }
 
         private void hours(VisitRow row, Calibrator calibrator, List<String> found) {

@@ -1,70 +1,111 @@
 package panelbook.app.planning;
 
 import java.time.Duration;
-import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
 import org.jspecify.annotations.Nullable;
+import panelbook.app.planning.plan.CalibratorDays;
+import panelbook.app.planning.plan.PlanCalibrator;
 import panelbook.app.planning.plan.PlanLimits;
-import panelbook.app.planning.plan.Planner;
-import panelbook.wire.CalibratorDays;
+import panelbook.app.planning.plan.PlanProblem;
+import panelbook.app.planning.plan.PlannedVisit;
+import panelbook.app.planning.plan.VisitPlan;
+import panelbook.wire.AskedDays;
+import panelbook.wire.NeededDays;
+import panelbook.wire.TriedDays;
 
 /**
- * How many days of calibrators a plan takes. Of fewer days than there are, those count that save most in the plan of all days;
- * the visits are laid anew into them.
+ * How many days of a calibrator keep the rooms of a layout within tolerance, whoever works: each room visited by the day on which
+ * the first of its presets is due.
  */
 final class WhatIf {
 
-    private static final PlanLimits QUICK = PlanLimits.of(1_000, 0);
-    private static final Duration EACH = Duration.ofSeconds(4);
+    /** Days at the start within which nobody can be asked for a visit, but no more than this share of the plan. */
+    private static final int GRACE_DAYS = 7;
+
+    private static final int GRACE_SHARE = 6;
+
+    private static final PlanLimits EACH = PlanLimits.of(20_000, 300);
+
+    /** For all that are tried together: each takes well under a second. */
+    private static final Duration LONGEST = Duration.ofSeconds(20);
 
     private final Layout layout;
-    private final PlanLimits limits;
-    private final Laid all;
+    private final PlanProblem problem;
+    private final PlanCalibrator standard;
+    private final CalibratorDays.Allowance allowance;
 
-    /**
-     * Lays the plan of all days.
-     *
-     * @param limits of the plan that is shown
-     */
-    WhatIf(Layout layout, PlanLimits limits) {
+    private WhatIf(Layout layout, PlanProblem problem) {
         this.layout = layout;
-        this.limits = limits;
-        this.all = new Laid(layout, Planner.plan(layout.problem(day -> true), limits));
+        this.problem = problem;
+        standard = CalibratorDays.standardOf(problem);
+        allowance = new CalibratorDays.Allowance(
+                this::allowed, Math.min(GRACE_DAYS, layout.axis().days() / GRACE_SHARE));
     }
 
-    /** The plan with at most so many days; null for all there are. */
-    Laid laid(@Nullable Integer calibratorDays) {
-        return calibratorDays == null || calibratorDays >= all.bestDays().size() ? all : with(calibratorDays, limits);
+    /** A question; empty when nobody works within the layout, since then nobody knows how long a day is. */
+    static Optional<WhatIf> of(Layout layout) {
+        return layout.shifts().isEmpty() ? Optional.empty() : Optional.of(new WhatIf(layout, layout.problem()));
     }
 
-    private Laid with(int days, PlanLimits how) {
-        var allowed = new HashSet<>(all.bestDays().subList(0, days));
-        return new Laid(layout, Planner.plan(layout.problem(allowed::contains), how));
+    /** What a visit on the day on which the first preset is due leaves; all that there is where nothing is due. */
+    private double allowed(int room) {
+        var beyond = problem.rooms().get(room).beyondDays();
+        var parts = layout.inProblem();
+        var axis = layout.axis();
+        var due = room < parts.size()
+                ? parts.get(room).taken().stream()
+                        .map(piece -> piece.due().preset().dueAt())
+                        .filter(at -> at != null && at.isBefore(axis.end()))
+                        .mapToInt(axis::day)
+                        .min()
+                        .orElse(axis.days())
+                : axis.days();
+        return beyond.get(due);
     }
 
-    CalibratorDays days(@Nullable Integer calibratorDays, Laid shown) {
-        var there = (int)
-                layout.shifts().stream().map(CrewShift::crewDay).distinct().count();
-        return new CalibratorDays(
-                there,
-                calibratorDays == null ? there : Math.min(there, calibratorDays),
-                shown.bestDays().size(),
-                needed(),
-                all.rest().size());
+    /** What so many days of a calibrator do. */
+    CalibratorDays.Answer asked(int days) {
+        return CalibratorDays.of(problem, standard, days, allowance, limits());
     }
 
-    private int needed() {
-        var least = all.rest().size();
-        var low = 0;
-        var high = all.bestDays().size();
-        while (low < high) {
-            var middle = (low + high) / 2;
-            var rest = with(middle, QUICK.within(EACH, System::nanoTime)).rest().size();
-            if (rest <= least) {
-                high = middle;
-            } else {
-                low = middle + 1;
-            }
-        }
-        return high;
+    /** The visits of an answer as laid; no bound is known of them. */
+    Laid laid(CalibratorDays.Answer answer) {
+        var prices =
+                Layout.VISIT_DAYS * answer.visits().stream().filter(this::isNew).count();
+        return new Laid(layout, new VisitPlan(answer.visits(), answer.beyondDays() + prices, 0));
+    }
+
+    private boolean isNew(PlannedVisit visit) {
+        return !problem.fixed().contains(visit);
+    }
+
+    /** How many days are needed. */
+    NeededDays needed(CalibratorDays.@Nullable Answer asked) {
+        var need = CalibratorDays.needed(problem, standard, allowance, limits());
+        var there = layout.shifts().stream().map(CrewShift::crewDay).distinct().count();
+        return new NeededDays(
+                (int) there,
+                need.least().late().isEmpty() ? need.least().days() : null,
+                need.provenAtLeast(),
+                need.lateRooms().stream()
+                        .map(tried -> new TriedDays(tried.days(), tried.lateRooms()))
+                        .toList(),
+                names(need.least().lost()),
+                asked == null ? null : new AskedDays(asked.days(), names(asked.late())));
+    }
+
+    private List<String> names(List<Integer> rooms) {
+        var parts = layout.inProblem();
+        return rooms.stream()
+                .filter(room -> room < parts.size())
+                .map(room -> parts.get(room).place().room())
+                .distinct()
+                .sorted()
+                .toList();
+    }
+
+    private static PlanLimits limits() {
+        return EACH.within(LONGEST, System::nanoTime);
     }
 }

@@ -27,6 +27,7 @@ import panelbook.wire.SegmentStart;
  * @param series parted where it must be
  * @param latest what a forecast rests on: readings of that state; null when there are none
  * @param runsWithoutHours runs left out, since no counter value places them in the panel's life
+ * @param stepped whether the latest begins after a step
  */
 record WhiteSeries(
         @Nullable LeftState state,
@@ -34,7 +35,8 @@ record WhiteSeries(
         @Nullable White reference,
         Series<White> series,
         @Nullable Segment<White> latest,
-        int runsWithoutHours) {
+        int runsWithoutHours,
+        boolean stepped) {
 
     private static final String RESETS = " reset";
 
@@ -79,7 +81,24 @@ record WhiteSeries(
         var latest = series.latest()
                 .filter(segment -> state != null && segment.last().baseline().equals(state.key()))
                 .orElse(null);
-        return new WhiteSeries(state, several(states), reference(state, whites), series, latest, without);
+        return new WhiteSeries(state, several(states), reference(state, whites), series, latest, without, false);
+    }
+
+    /**
+     * The same, with a forecast that rests on a run and those after it only, since a step lies before it; unchanged when it does
+     * not lie among those that the forecast rests on.
+     */
+    WhiteSeries after(UUID firstRunAfterStep) {
+        if (latest == null) {
+            return this;
+        }
+        var kept = latest.points().stream()
+                .dropWhile(point -> !point.figure().runId().equals(firstRunAfterStep))
+                .toList();
+        return kept.isEmpty() || kept.size() == latest.points().size()
+                ? this
+                : new WhiteSeries(
+                        state, several, reference, series, new Segment<>(latest.start(), kept), runsWithoutHours, true);
     }
 
     private static Optional<White> white(RunMeasured run) {
@@ -168,6 +187,9 @@ record WhiteSeries(
     }
 
     private SegmentStart start(Segment<White> segment) {
+        if (stepped) {
+            return SegmentStart.STEP;
+        }
         return switch (segment.start()) {
             case FIRST -> SegmentStart.FIRST;
             case PANEL_SWAP -> samePanelBefore(segment) ? SegmentStart.COUNTER_RESET : SegmentStart.PANEL_SWAP;

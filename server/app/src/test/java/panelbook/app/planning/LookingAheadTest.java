@@ -156,6 +156,45 @@ class LookingAheadTest extends ServiceTest {
     }
 
     @Test
+    void aForecastBeginsAnewAfterAStepForTheFigureThatStepped() {
+        var ageing = new Ageing(150_000, 0.9);
+        var random = new Random(11);
+        for (var check = 0; check <= 22; check++) {
+            var hours = 50.0 * check;
+            // a step by 3 % after twelve runs
+            var light = ageing.remaining(hours) * (check < 12 ? 1 : 0.97) * (1 + 0.0005 * random.nextGaussian());
+            var run = run(
+                    studio.hero(),
+                    check == 0 ? Purpose.AS_LEFT : Purpose.CHECK,
+                    start.plus(Duration.ofDays(5L * check)),
+                    Studio.dimmed(light));
+            studio.upload(Studio.atPanelHours(run, hours));
+        }
+        var forecast = forecast(studio.hero());
+        var luminance = figure(forecast, Metric.OWN_DRIFT_LUMINANCE);
+        assertThat(luminance.segmentStart()).isEqualTo(SegmentStart.STEP);
+        assertThat(luminance.readings()).isEqualTo(11);
+        assertThat(luminance.points()).hasSize(23);
+        assertThat(luminance.explanation()).contains("it stepped just before the first of them");
+        // exp(-(t/tau)^beta) * 0.97 = 1 - limit, from the state it was left in
+        var truth = 150_000 * Math.pow(-Math.log((1 - limitPercent / 100) / 0.97), 1 / 0.9);
+        assertThat(luminance.answer()).as(luminance.explanation()).isEqualTo(ForecastAnswer.CROSSES);
+        assertThat(luminance.earliest()).isNotNull();
+        assertThat(luminance.earliest().panelHours()).isLessThan(truth);
+        assertThat(luminance.expected()).isNotNull();
+        assertThat(luminance.expected().panelHours())
+                .as("expected is near the true %s h", truth)
+                .isBetween(0.6 * truth, 1.6 * truth);
+        var white = figure(forecast, Metric.OWN_DRIFT_WHITE);
+        assertThat(white.segmentStart()).isEqualTo(SegmentStart.FIRST);
+        assertThat(engineer()
+                        .get("/presets/" + studio.hero() + "/forecast.svg")
+                        .expect(200)
+                        .text())
+                .contains("since step, ");
+    }
+
+    @Test
     void aSignOffLeavesTheDisplayInAnotherStateAndStartsAnew() {
         var follower = studio.display("Client", "lcd");
         studio.upload(Studio.atPanelHours(run(studio.hero(), Purpose.AS_LEFT, start, Studio.asAimed()), 10));

@@ -40,6 +40,7 @@ import panelbook.wire.Purpose;
 import panelbook.wire.Role;
 import panelbook.wire.RoomDraft;
 import panelbook.wire.TravelTimeDraft;
+import panelbook.wire.TriedDays;
 import panelbook.wire.Visit;
 import panelbook.wire.VisitDraft;
 import panelbook.wire.VisitDrop;
@@ -273,7 +274,7 @@ class PlanTest extends ServiceTest {
                 .problem()
                 .detail();
         assertThat(refused)
-                .contains("is booked from " + monday + " 10:00 to " + monday + " 12:00 (colour session)")
+                .contains("is booked from " + monday + " 10:00 to " + monday + " 12:00.")
                 .contains("insist and give a reason");
         engineer().post("/visits", visitDraft(calibrator, at, null, true)).expect(400);
         var draft = visitDraft(calibrator, at, "the client agreed", true);
@@ -370,16 +371,76 @@ class PlanTest extends ServiceTest {
         room();
         var all = look(null);
         assertThat(all.visits()).hasSize(3);
-        assertThat(all.calibratorDays()).isNotNull();
-        assertThat(all.calibratorDays().needed()).isEqualTo(3);
-        assertThat(all.calibratorDays().leftAnyhow()).isZero();
+        assertThat(all.bound()).isNotNull();
+        var needed = all.neededDays();
+        assertThat(needed).isNotNull();
+        assertThat(needed.there()).isEqualTo(10);
+        assertThat(needed.enough()).isEqualTo(3);
+        assertThat(needed.atLeast()).isEqualTo(3);
+        assertThat(needed.tried()).contains(new TriedDays(2, 1), new TriedDays(3, 0));
+        assertThat(needed.asked()).isNull();
         var one = look(1);
         assertThat(one.visits()).hasSize(1);
+        assertThat(one.visits().get(0).calibrator()).isEqualTo("somebody 1");
         assertThat(one.rest()).hasSize(2);
         assertThat(one.gaps()).extracting(gap -> gap.obstacle()).containsOnly(PlanObstacle.DAYS_ARE_FULL);
-        assertThat(one.calibratorDays().used()).isEqualTo(1);
+        assertThat(one.neededDays().asked().days()).isEqualTo(1);
+        assertThat(one.neededDays().asked().lateRooms()).hasSize(2);
+        assertThat(one.neededDays().enough()).isEqualTo(3);
         assertThat(look(0).visits()).isEmpty();
         assertThat(visits("")).isEmpty();
+    }
+
+    @Test
+    void aDryRunSaysThatMoreDaysAreNeededThanTheCalibratorsWork() {
+        // one day of one hour in the two weeks, and three rooms of one hour
+        calibrator(List.of(new WorkingHours(Weekday.WEDNESDAY, "09:00", "10:00")));
+        room();
+        room();
+        room();
+        room();
+        var needed = look(null).neededDays();
+        assertThat(needed.there()).isEqualTo(2);
+        assertThat(needed.enough())
+                .as("two at once on each of two days, and a fifth")
+                .isEqualTo(5);
+        var five = look(5);
+        assertThat(five.visits())
+                .extracting(Visit::room)
+                .doesNotHaveDuplicates()
+                .hasSize(5);
+        assertThat(five.visits()).extracting(Visit::calibrator).contains("somebody 1", "somebody 2", "somebody 3");
+        assertThat(five.neededDays().asked().lateRooms()).isEmpty();
+    }
+
+    @Test
+    void howManyDaysAreNeededIsNotAskedWhereNobodyWorks() {
+        assertThat(look(null).neededDays()).isNull();
+        assertThat(refused(draft(monday, monday.plusDays(13), true, 4)))
+                .contains("/calibratorDays", "Nobody works within the plan");
+    }
+
+    @Test
+    void whatARoomIsBookedForIsNotToldWithAVisit() {
+        var calibrator = calibrator("09:00", "17:00");
+        book(monday, "10:00", monday, "12:00");
+        var at = monday.atTime(10, 30).atZone(LISBON).toInstant();
+        assertThat(engineer()
+                        .post("/visits", visitDraft(calibrator, at, null, false))
+                        .expect(409)
+                        .problem()
+                        .detail())
+                .contains("10:00", "12:00")
+                .doesNotContain("colour session");
+        engineer()
+                .post("/visits", visitDraft(calibrator, at, "agreed with the room", true))
+                .expect(201);
+        propose(13);
+        assertThat(as(Role.MANAGER).all("/visits?facility=" + studio.facility(), Visit.class))
+                .singleElement()
+                .satisfies(visit -> assertThat(visit.remarks())
+                        .anyMatch(remark -> remark.contains("is booked from"))
+                        .noneMatch(remark -> remark.contains("colour session")));
     }
 
     @Test
@@ -391,6 +452,7 @@ class PlanTest extends ServiceTest {
         assertThat(refused(draft(monday, monday.plusDays(400), false, null))).contains("at most 200 days");
         assertThat(refused(draft(monday, monday, false, 3))).contains("/calibratorDays");
         assertThat(refused(draft(monday, monday, true, -1))).contains("/calibratorDays");
+        assertThat(refused(draft(monday, monday, true, 1001))).contains("/calibratorDays", "0 to 1000");
         var visit = new VisitDraft(
                 UUID.randomUUID(),
                 studio.room(),

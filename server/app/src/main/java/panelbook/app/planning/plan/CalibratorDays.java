@@ -7,6 +7,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.UUID;
 import java.util.function.IntPredicate;
+import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 
 /**
@@ -15,7 +16,8 @@ import java.util.stream.IntStream;
  *
  * <p>A room is kept when its visit leaves no more days beyond tolerance than are allowed for. Keeping rooms comes first:
  * only then do the days count that the others are left with. A room whose visit would have to lie within the days of grace,
- * or when it is booked or nobody works, is lost: no number of days keeps it. It is planned all the same.
+ * or when it is booked or nobody works, is lost: no number of days keeps it. The days are to be enough for a visit to it within
+ * the horizon all the same, where one can be had at all.
  */
 public final class CalibratorDays {
     /** No more days are tried than so many times those of the standard calibrator. */
@@ -30,18 +32,29 @@ public final class CalibratorDays {
     private final Terms terms;
     private final List<List<Span>> workingDays;
     /** By room: the last day on which a visit keeps it, the horizon's length when it needs none, -1 when it is lost. */
+    private final int[] keepingDays;
+
+    /** By room: the last day on which a visit is asked for, the horizon's length when none is, -1 when none can be had. */
     private final int[] lastDays;
 
     /**
      * What counts as kept.
      *
-     * @param leftDays weighted days beyond tolerance that a kept room may be left with, 0 or more
+     * @param leftDays weighted days beyond tolerance that a kept room may be left with, by room, 0 or more
      * @param graceDays days at the start within which no visit can be asked for, 0 or more
      */
-    public record Allowance(double leftDays, int graceDays) {
+    public record Allowance(IntToDoubleFunction leftDays, int graceDays) {
         public Allowance {
-            if (!(leftDays >= 0) || graceDays < 0) {
-                throw new IllegalArgumentException("days left and days of grace must be 0 or more");
+            if (graceDays < 0) {
+                throw new IllegalArgumentException("days of grace must be 0 or more");
+            }
+        }
+
+        /** The same for all rooms. */
+        public Allowance(double leftDays, int graceDays) {
+            this(room -> leftDays, graceDays);
+            if (!(leftDays >= 0)) {
+                throw new IllegalArgumentException("days left must be 0 or more");
             }
         }
     }
@@ -51,7 +64,7 @@ public final class CalibratorDays {
      *
      * @param days of the standard calibrator
      * @param beyondDays weighted days beyond tolerance that are left in all rooms
-     * @param late rooms that more days could keep and this plan does not, by index
+     * @param late rooms that more days could keep and this plan does not, and lost ones that more days could visit, by index
      * @param lost rooms that no number of days keeps, by index
      * @param visits planned; calibrators after the problem's own are the standard one, as many times as needed
      */
@@ -61,8 +74,8 @@ public final class CalibratorDays {
     /**
      * How many days are needed.
      *
-     * @param least what the least number of days does that was found to keep all rooms but the lost; with late rooms when
-     *     not even the most that were tried do
+     * @param least what the least number of days does that was found to keep all rooms but the lost, and to visit these; with
+     *     late rooms when not even the most that were tried do
      * @param provenAtLeast no fewer days keep them, spread as they are
      * @param lateRooms by the days that were tried: how many rooms were late, for a curve
      */
@@ -78,7 +91,8 @@ public final class CalibratorDays {
         this.limits = limits;
         terms = Terms.of(with(List.of(standard)));
         workingDays = workingDays();
-        lastDays = IntStream.range(0, terms.roomCount).map(this::lastDay).toArray();
+        keepingDays = rooms().map(this::keepingDay).toArray();
+        lastDays = rooms().map(this::lastDay).toArray();
     }
 
     /**
@@ -99,7 +113,7 @@ public final class CalibratorDays {
     }
 
     /**
-     * The least number of days that keep all rooms but the lost: by halving, as if more days never kept less.
+     * The least number of days that keep all rooms but the lost, and visit these: by halving, as if more days never kept less.
      *
      * @param limits of each plan that is made, about ten
      * @throws IllegalArgumentException as {@link #of} does
@@ -143,11 +157,13 @@ public final class CalibratorDays {
     }
 
     private int lastDay(int room) {
+        return keepingDays[room] >= 0 ? keepingDays[room] : earliestDay(room) < terms.days ? terms.days - 1 : -1;
+    }
+
+    private int keepingDay(int room) {
+        double allowed = allowance.leftDays().applyAsDouble(room);
         List<Double> beyond = problem.rooms().get(room).beyondDays();
-        int last = (int) beyond.stream()
-                        .filter(left -> left <= allowance.leftDays())
-                        .count()
-                - 1;
+        int last = (int) beyond.stream().filter(left -> left <= allowed).count() - 1;
         if (last == terms.days) {
             return last;
         }
@@ -240,7 +256,7 @@ public final class CalibratorDays {
                         .mapToDouble(room -> beyondDays(room, dayOfVisit(visits, room)))
                         .sum(),
                 lateRooms(visits),
-                rooms(room -> lastDays[room] < 0),
+                rooms(room -> keepingDays[room] < 0),
                 visits);
     }
 
@@ -257,7 +273,11 @@ public final class CalibratorDays {
     }
 
     private List<Integer> rooms(IntPredicate which) {
-        return IntStream.range(0, terms.roomCount).filter(which).boxed().toList();
+        return rooms().filter(which).boxed().toList();
+    }
+
+    private IntStream rooms() {
+        return IntStream.range(0, terms.roomCount);
     }
 
     private double beyondDays(int room, int day) {

@@ -26,6 +26,27 @@ public final class PlanAgainstBound {
                 print(weekDays, house, StudioProblems.large(house, rooms, CALIBRATORS, DAYS, weekDays));
             }
         }
+        printNeededDays(StudioProblems.large(1, rooms, CALIBRATORS, DAYS, 5));
+    }
+
+    /** How many days of a calibrator the first house needs, with three weighted days allowed and a week of grace. */
+    private static void printNeededDays(PlanProblem problem) {
+        double processor = processorSeconds();
+        CalibratorDays.Need need = CalibratorDays.needed(
+                problem,
+                CalibratorDays.standardOf(problem),
+                new CalibratorDays.Allowance(3, 7),
+                PlanLimits.of(20_000, 300));
+        System.out.printf(
+                Locale.ROOT,
+                "%nDays of one calibrator, spread evenly: %d are enough, fewer than %d are not; %d rooms are late anyhow, %d come"
+                        + " too late or not at all; tried %s; %.1f s of processor%n",
+                need.least().days(),
+                need.provenAtLeast(),
+                need.least().lost().size(),
+                need.least().late().size(),
+                need.lateRooms(),
+                processorSeconds() - processor);
     }
 
     private static void print(int weekDays, int house, PlanProblem problem) {
