@@ -24,6 +24,10 @@ final class Desk {
     final Path home;
     final Map<String, String> environment = new HashMap<>();
     boolean terminal;
+
+    /** What the client takes the time to be. */
+    Clock clock = Clock.fixed(NOW, ZoneOffset.UTC);
+
     boolean typing;
     int width;
     String out = "";
@@ -56,7 +60,7 @@ final class Desk {
                 terminal,
                 width,
                 environment,
-                Clock.fixed(NOW, ZoneOffset.UTC),
+                clock,
                 home,
                 sleeper);
     }

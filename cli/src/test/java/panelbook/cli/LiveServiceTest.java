@@ -4,8 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Clock;
+import java.time.Duration;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.AfterAll;
@@ -647,6 +651,33 @@ class LiveServiceTest {
         assertThat(desk.out).contains(day + "\t10:00\t11:30\t");
         gives(0, "visit", "add", "Suite 1", "--calibrator", "Mara", "--at", day + "T10:00", "--minutes", "90");
         assertThat(desk.err).startsWith("There already, unchanged: visit to North/Suite 1.");
+        gives(2, "visit", "move", "Suite 1", "--to", "2027-03-28T01:30");
+        assertThat(desk.err).contains("is no time in Europe/Lisbon: the clocks go forward over it");
+        gives(2, "visit", "move", "Suite 1", "--to", "2027-10-31T01:30");
+        assertThat(desk.err).contains("write 2027-10-31T01:30+01:00 or 2027-10-31T01:30Z.");
+        // what was made this morning and entered late is not the next one
+        var earlier = Instant.now().minus(Duration.ofHours(5)).truncatedTo(ChronoUnit.SECONDS) + "";
+        gives(
+                0,
+                "visit",
+                "add",
+                "Suite 1",
+                "--calibrator",
+                "Mara",
+                "--at",
+                earlier,
+                "--preset",
+                "Suite 1/New/HDR",
+                "--insist",
+                "--reason",
+                "entered late");
+        var usual = desk.clock;
+        desk.clock = Clock.systemUTC();
+        gives(0, "visit", "show", "Suite 1");
+        assertThat(desk.out).contains(day + " 10:00");
+        gives(0, "visit", "done", "Suite 1");
+        desk.clock = usual;
+        assertThat(desk.out).doesNotContain(day.toString()).contains("\tdone\t");
         gives(1, "calibrator", "retire", "Mara");
         assertThat(desk.err).contains("Confirmed visits lie ahead");
     }

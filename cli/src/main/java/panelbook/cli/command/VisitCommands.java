@@ -12,6 +12,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Names;
 import panelbook.cli.service.Paths;
@@ -32,7 +33,8 @@ import picocli.CommandLine.Parameters;
 final class VisitCommands {
 
     static final String PATH = "/visits";
-    private static final String VISIT = "Id of the visit, or ROOM or FACILITY/ROOM for the next one there.";
+    private static final String VISIT =
+            "Id of the visit, or ROOM or FACILITY/ROOM for the next one there; for done the first one.";
     private static final String INSIST =
             "Lay it there although a booking, an absence, working hours or a proposed visit speaks against it; needs --reason.";
     private static final String TIME = "Start of the work: 2027-03-09T10:00 by the room's clock, or with an offset.";
@@ -92,23 +94,42 @@ final class VisitCommands {
         }
     }
 
+    /** By id, or the next one in a room; where none lies ahead, the first that was left open. */
     private static Visit find(Action action, String reference) {
+        return find(action, reference, action.at().clock().instant());
+    }
+
+    /** By id, or the first one in a room that is neither done nor dropped and ends after a time, or at any when none does. */
+    private static Visit find(Action action, String reference, Instant from) {
         if (Names.isId(reference)) {
             return action.service().get(Visit.class, PATH + "/" + reference);
         }
         var room = action.names().room(reference);
-        var ahead = action.service()
-                .page(Visit.class, PATH + "?room=" + room.id() + "&state=proposed&state=confirmed&limit=1");
-        if (ahead.items().isEmpty()) {
-            throw Failure.failed("No visit to " + Paths.of(room)
-                    + " is proposed or confirmed. Next: panelbook plan --propose, or panelbook visit add --help");
+        var open = PATH + "?room=" + room.id() + "&state=proposed&state=confirmed&limit=1";
+        return Stream.of(Service.with(open, "from", from.toString()), open)
+                .flatMap(path -> action.service().page(Visit.class, path).items().stream())
+                .findFirst()
+                .orElseThrow(() -> Failure.failed("No visit to " + Paths.of(room)
+                        + " is proposed or confirmed. Next: panelbook plan --propose, or panelbook visit add --help"));
+    }
+
+    /** A time by a room's clock, which shows some times never and some twice. */
+    private static Instant atClock(String option, LocalDateTime local, ZoneId zone) {
+        var offsets = zone.getRules().getValidOffsets(local);
+        if (offsets.isEmpty()) {
+            throw Failure.usage(option + " " + local + " is no time in " + zone
+                    + ": the clocks go forward over it. Choose another.");
         }
-        return ahead.items().get(0);
+        if (offsets.size() > 1) {
+            throw Failure.usage(option + " " + local + " comes twice in " + zone + ", since the clocks go back: write "
+                    + local.atOffset(offsets.get(0)) + " or " + local.atOffset(offsets.get(1)) + ".");
+        }
+        return local.toInstant(offsets.get(0));
     }
 
     private static Instant time(String option, String text, String zone) {
         try {
-            return LocalDateTime.parse(text).atZone(ZoneId.of(zone)).toInstant();
+            return atClock(option, LocalDateTime.parse(text), ZoneId.of(zone));
         } catch (DateTimeException e) {
             return withOffset(option, text);
         }
@@ -362,7 +383,9 @@ final class VisitCommands {
     static final class Done extends OfOne {
         @Override
         int work() {
-            return said("/done", Map.of(), visit(), "Done:");
+            printer().checkFields(Visit.class);
+            // the one that was made, not the next
+            return said("/done", Map.of(), find(this, visit, Instant.EPOCH), "Done:");
         }
     }
 

@@ -3,6 +3,7 @@ package panelbook.app.calendars;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
+import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
@@ -104,7 +105,8 @@ class CalendarFeeds {
             query.where("c.revoked_at is null");
         }
         if (!paging.first()) {
-            query.where("(c.made_at, c.id) > (cast(:at as timestamptz), :id)", "at", paging.key(0))
+            query.where("(c.made_at, c.id) > (:at, :id)")
+                    .bind("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
                     .bind("id", paging.keyId(1));
         }
         var rows = query.list(jdbc, CalendarFeeds::feed, "c.made_at, c.id limit " + paging.fetch());

@@ -80,7 +80,8 @@ class PanelHoursQuestions {
                 .where("st.room_id = :room", "room", room)
                 .where("q.display_id = :display", "display", display);
         if (!paging.first()) {
-            query.where("(q.asked_at, q.id) > (cast(:at as timestamptz), :id)", "at", paging.key(0))
+            query.where("(q.asked_at, q.id) > (:at, :id)")
+                    .bind("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
                     .bind("id", paging.keyId(1));
         }
         var rows = query.list(jdbc, PanelHoursQuestions::question, "q.asked_at, q.id limit " + paging.fetch());

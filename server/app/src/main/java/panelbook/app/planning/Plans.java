@@ -86,13 +86,45 @@ class Plans {
         reading.setIsolationLevel(TransactionDefinition.ISOLATION_REPEATABLE_READ);
     }
 
-    /** Makes a plan; the same draft again is harmless and gives the plan that was made. */
+    /**
+     * Makes a plan; the same draft again is harmless and gives the plan that was made. The search may take long: while it lasts
+     * no connection is held and nobody waits who changes visits.
+     */
     Added<Plan> make(PlanDraft draft) {
-        var added = (draft.dryRun() ? reading : writing).execute(status -> {
-            var axis = axis(draft);
-            return draft.dryRun() ? new Added<>(look(draft, axis), false) : propose(draft, axis);
+        return draft.dryRun()
+                ? new Added<>(look(draft, prepared(draft).layout()), false)
+                : made(draft).orElseGet(() -> {
+                    var prepared = prepared(draft);
+                    var laid = laid(prepared.layout());
+                    return Objects.requireNonNull(writing.execute(status -> propose(draft, prepared, laid)));
+                });
+    }
+
+    /** The plan that was made of the same draft. */
+    private Optional<Added<Plan>> made(PlanDraft draft) {
+        return find(draft.id()).map(there -> {
+            var same = Objects.equals(there.facilityId(), draft.facilityId())
+                    && there.until().equals(draft.until())
+                    && (draft.from() == null || there.from().equals(draft.from()));
+            Repeats.mustBeSame(same, "plan", draft.id());
+            return new Added<>(there, false);
         });
-        return Objects.requireNonNull(added);
+    }
+
+    /**
+     * What a plan is to be made from.
+     *
+     * @param visits tells whether visits have changed since
+     */
+    private record Prepared(Layout layout, String visits) {}
+
+    private Prepared prepared(PlanDraft draft) {
+        return Objects.requireNonNull(reading.execute(status ->
+                new Prepared(layouts.of(draft.facilityId(), axis(draft), clock.instant()), visits.fingerprint())));
+    }
+
+    private static Laid laid(Layout layout) {
+        return new Laid(layout, Planner.plan(layout.problem(), limits()));
     }
 
     private Axis axis(PlanDraft draft) {
@@ -115,9 +147,8 @@ class Plans {
         var zone = book.zone(facility);
         var today = LocalDate.ofInstant(clock.instant(), zone);
         var from = draft.from() == null ? today : draft.from();
-        var stored = draft.dryRun() ? Optional.<Plan>empty() : find(draft.id());
         new Checks()
-                .that(stored.isPresent() || !from.isBefore(today), "/from", "Must not lie before today, " + today + ".")
+                .that(!from.isBefore(today), "/from", "Must not lie before today, " + today + ".")
                 .that(!draft.until().isBefore(from), "/until", "Must not lie before " + from + ".")
                 .that(
                         !draft.until().isAfter(from.plusDays(MOST_DAYS - 1L)),
@@ -132,8 +163,7 @@ class Plans {
         return PlanLimits.standard().within(LONGEST, System::nanoTime);
     }
 
-    private Plan look(PlanDraft draft, Axis axis) {
-        var layout = layouts.of(draft.facilityId(), axis, clock.instant());
+    private Plan look(PlanDraft draft, Layout layout) {
         var question = WhatIf.of(layout);
         var days = draft.calibratorDays();
         new Checks()
@@ -144,9 +174,7 @@ class Plans {
                                 + "hours first.")
                 .refuse();
         var asked = days == null ? null : question.orElseThrow().asked(days);
-        var laid = asked == null
-                ? new Laid(layout, Planner.plan(layout.problem(), limits()))
-                : question.orElseThrow().laid(asked);
+        var laid = asked == null ? laid(layout) : question.orElseThrow().laid(asked);
         var needed = question.map(what -> what.needed(asked)).orElse(null);
         var rows = new ArrayList<VisitRow>();
         layout.parts().stream().map(Part::fixed).filter(Objects::nonNull).forEach(rows::add);
@@ -163,21 +191,22 @@ class Plans {
         return plan(draft, layout, laid, visits, List.of(), needed);
     }
 
-    private Added<Plan> propose(PlanDraft draft, Axis axis) {
+    private Added<Plan> propose(PlanDraft draft, Prepared prepared, Laid found) {
         visits.lock();
         // a plan reads long lists, which deserve plans of their own
         jdbc.sql("select set_config('plan_cache_mode', 'auto', true)").query(row -> {});
-        var there = find(draft.id());
+        var there = made(draft);
         if (there.isPresent()) {
-            var same = Objects.equals(there.get().facilityId(), draft.facilityId())
-                    && there.get().until().equals(draft.until())
-                    && (draft.from() == null || there.get().from().equals(draft.from()));
-            Repeats.mustBeSame(same, "plan", draft.id());
-            return new Added<>(there.get(), false);
+            return there.get();
         }
+        var unchanged = visits.fingerprint().equals(prepared.visits());
         visits.noteDone();
-        var layout = layouts.of(draft.facilityId(), axis, clock.instant());
-        var laid = new Laid(layout, Planner.plan(layout.problem(), limits()));
+        // what somebody changed meanwhile may clash with what was found: once more, and now the others wait
+        var layout = unchanged
+                ? prepared.layout()
+                : layouts.of(draft.facilityId(), prepared.layout().axis(), clock.instant());
+        var laid = unchanged ? found : laid(layout);
+        var axis = layout.axis();
         keep(draft, axis);
         var moves = new Proposals(visits, draft, layout, clock.instant())
                 .replace(laid, stop -> row(draft.id(), layout, stop));

@@ -74,6 +74,13 @@ class VisitBook {
         jdbc.sql("select pg_advisory_xact_lock(:lock)").param("lock", LOCK).query(row -> {});
     }
 
+    /** Changes with every change of a visit: versions only rise, and none is ever deleted. */
+    String fingerprint() {
+        return jdbc.sql("select count(*) || ' ' || coalesce(sum(version), 0) from visit")
+                .query(String.class)
+                .single();
+    }
+
     Optional<VisitRow> find(UUID id) {
         return new Query(SELECT).where("v.id = :id", "id", id).one(jdbc, this::row);
     }

@@ -270,6 +270,8 @@ class Visits {
 
     /** Refuses what clashes with a visit that stands; of all else the person decides. Proposals give way. */
     private void mustFit(VisitRow row, boolean insist) {
+        // one that is over by its runs holds its hours no longer
+        book.noteDone();
         var others = book.ahead(row.warmUpFrom(), row.endsAt()).stream()
                 .filter(other -> !other.id().equals(row.id()))
                 .filter(other -> overlap(row, other))

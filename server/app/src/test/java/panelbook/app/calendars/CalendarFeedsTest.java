@@ -1,6 +1,7 @@
 package panelbook.app.calendars;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import biweekly.Biweekly;
 import biweekly.component.VEvent;
@@ -44,6 +45,38 @@ class CalendarFeedsTest extends ServiceTest {
         jdbc.sql("insert into calibrator (id, name, home_facility_id, skills, week) values (?, ?, ?, '[]', '[]')")
                 .params(calibrator, name, room.facilityId())
                 .update();
+    }
+
+    @Test
+    void aPlaceInAnotherListIsRefusedAsSuch() {
+        new Samples(engineer()).room(room.facilityId());
+        var elsewhere = engineer().get("/rooms?limit=1").asPageOf(Room.class).next();
+        assertThat(elsewhere).isNotNull();
+        for (var list : List.of("/calendar-feeds", "/panel-hours-questions")) {
+            assertThat(engineer()
+                            .get(list + "?after=" + elsewhere)
+                            .expect(400)
+                            .problem()
+                            .detail())
+                    .as(list)
+                    .contains("not of this list");
+        }
+    }
+
+    @Test
+    void whatTheDatabaseRefusesIsNotToldWithItsValues() {
+        var source = UUID.randomUUID();
+        jdbc.sql("insert into booking_source (id, room_id, name) values (?, ?, 'sessions')")
+                .params(source, room.id())
+                .update();
+        var backwards = jdbc.sql("""
+                        insert into booking (source_id, uid, starts_at, ends_at, title)
+                        values (?, 'u', ?::timestamptz, ?::timestamptz, ?)""").params(source, "2026-03-09T11:00Z", "2026-03-09T10:00Z", "Unannounced feature");
+        assertThatThrownBy(backwards::update).hasMessageContaining("booking").satisfies(refused -> {
+            for (var cause = refused; cause != null; cause = cause.getCause()) {
+                assertThat(String.valueOf(cause)).doesNotContain("Unannounced");
+            }
+        });
     }
 
     @Test

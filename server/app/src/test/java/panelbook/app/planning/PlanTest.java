@@ -14,6 +14,7 @@ import java.time.OffsetDateTime;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.temporal.TemporalAdjusters;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.UUID;
@@ -361,6 +362,50 @@ class PlanTest extends ServiceTest {
         assertThat(engineer().get("/visits/" + visit.id()).as(Visit.class).state())
                 .isEqualTo(VisitState.DONE);
         assertThat(visits("&state=confirmed")).isEmpty();
+        // it was planned to last longer, and its hours are free for another now
+        var another = new VisitDraft(
+                UUID.randomUUID(),
+                studio.room(),
+                calibrator,
+                visit.endsAt().minus(Duration.ofMinutes(10)),
+                List.of(studio.hero()),
+                null,
+                "a second look",
+                true);
+        engineer().post("/visits", another).expect(201);
+    }
+
+    @Test
+    void whatPeopleDecideWhileAPlanIsMadeStays() throws Exception {
+        calibrator("09:00", "17:00");
+        for (var more = 0; more < 3; more++) {
+            room();
+        }
+        propose(13);
+        var threads = Executors.newFixedThreadPool(3);
+        try {
+            var decided = new ArrayList<Visit>();
+            for (var visit : visits("&state=proposed")) {
+                Callable<Integer> plan = () -> engineer()
+                        .post("/plans", draft(monday, monday.plusDays(13), false, null))
+                        .status();
+                var plans = List.of(threads.submit(plan), threads.submit(plan));
+                decided.add(post(visit, "/confirmation", null, visit.version())
+                        .expect(200)
+                        .as(Visit.class));
+                for (var made : plans) {
+                    assertThat(made.get()).isEqualTo(201);
+                }
+            }
+            assertThat(visits("&state=confirmed"))
+                    .extracting(Visit::id, Visit::startsAt)
+                    .containsExactlyInAnyOrderElementsOf(decided.stream()
+                            .map(visit -> org.assertj.core.groups.Tuple.tuple(visit.id(), visit.startsAt()))
+                            .toList());
+            assertThat(visits("&state=proposed")).isEmpty();
+        } finally {
+            threads.shutdown();
+        }
     }
 
     @Test
