@@ -8,6 +8,7 @@ import java.time.ZoneOffset;
 import java.time.temporal.ChronoUnit;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
+import org.springframework.jdbc.core.simple.JdbcClient;
 
 /** Instants, ids and numbers that may be null, in and out of rows. */
 public final class Rows {
@@ -66,5 +67,17 @@ public final class Rows {
     public static @Nullable Boolean booleanOrNull(ResultSet row, String column) throws SQLException {
         var value = row.getBoolean(column);
         return row.wasNull() ? null : value;
+    }
+
+    /**
+     * Whether a table holds a row of an id, retired or not.
+     *
+     * @param table its name, never what somebody typed
+     */
+    public static boolean exists(JdbcClient jdbc, String table, UUID id) {
+        return jdbc.sql("select exists (select from " + table + " where id = :id)")
+                .param("id", id)
+                .query(Boolean.class)
+                .single();
     }
 }

@@ -253,14 +253,6 @@ class StoryRows {
                 == 1;
     }
 
-    /** The story that a step belongs to; empty when there is no such step. */
-    Optional<UUID> storyOfStep(UUID stepId) {
-        return jdbc.sql("select story_id from match_step where id = :id")
-                .param("id", stepId)
-                .query(UUID.class)
-                .optional();
-    }
-
     void giveUp(UUID storyId, String reason, Instant now, Caller caller) {
         jdbc.sql(
                         "insert into match_given_up (story_id, reason, given_up_at, given_up_by) values (:id, :reason, :now, :by)")

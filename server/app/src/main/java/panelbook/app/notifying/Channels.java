@@ -232,16 +232,9 @@ class Channels {
         if (lack != null) {
             throw Refusal.conflict(lack);
         }
-        if (draft.facilityId() != null && !facilityExists(draft.facilityId())) {
+        if (draft.facilityId() != null && !Rows.exists(jdbc, "facility", draft.facilityId())) {
             throw Refusal.invalid("/facilityId", "There is no such facility.");
         }
-    }
-
-    private boolean facilityExists(UUID id) {
-        return jdbc.sql("select exists (select from facility where id = :id)")
-                .param("id", id)
-                .query(Boolean.class)
-                .single();
     }
 
     private static boolean says(Channel there, ChannelDraft draft) {

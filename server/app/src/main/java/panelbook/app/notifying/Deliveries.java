@@ -89,11 +89,7 @@ class Deliveries {
 
     /** Who was told of an alert, who not, and why; oldest first. */
     List<AlertNotification> about(UUID alertId) {
-        var there = jdbc.sql("select exists (select from alert where id = :id)")
-                .param("id", alertId)
-                .query(Boolean.class)
-                .single();
-        if (!there) {
+        if (!Rows.exists(jdbc, "alert", alertId)) {
             throw Refusal.notFound("alert", alertId);
         }
         return jdbc.sql("""

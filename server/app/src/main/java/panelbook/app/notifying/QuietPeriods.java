@@ -127,17 +127,12 @@ class QuietPeriods {
     }
 
     private void mustStandInTheBook(QuietPeriodDraft draft) {
-        if (draft.roomId() != null && !exists("select exists (select from room where id = :id)", draft.roomId())) {
+        if (draft.roomId() != null && !Rows.exists(jdbc, "room", draft.roomId())) {
             throw Refusal.notFound("room", draft.roomId());
         }
-        if (draft.displayId() != null
-                && !exists("select exists (select from display where id = :id)", draft.displayId())) {
+        if (draft.displayId() != null && !Rows.exists(jdbc, "display", draft.displayId())) {
             throw Refusal.notFound("display", draft.displayId());
         }
-    }
-
-    private boolean exists(String question, UUID id) {
-        return jdbc.sql(question).param("id", id).query(Boolean.class).single();
     }
 
     private static boolean says(QuietPeriod there, QuietPeriodDraft draft) {

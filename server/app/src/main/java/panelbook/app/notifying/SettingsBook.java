@@ -81,11 +81,7 @@ class SettingsBook {
     }
 
     private void mustExist(UUID facilityId) {
-        var there = jdbc.sql("select exists (select from facility where id = :id)")
-                .param("id", facilityId)
-                .query(Boolean.class)
-                .single();
-        if (!there) {
+        if (!Rows.exists(jdbc, "facility", facilityId)) {
             throw Refusal.notFound("facility", facilityId);
         }
     }

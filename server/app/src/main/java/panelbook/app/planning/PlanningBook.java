@@ -148,18 +148,11 @@ class PlanningBook {
     }
 
     boolean isFacility(UUID id) {
-        return exists("facility", id);
+        return Rows.exists(jdbc, "facility", id);
     }
 
     boolean isRoom(UUID id) {
-        return exists("room", id);
-    }
-
-    private boolean exists(String table, UUID id) {
-        return jdbc.sql("select exists (select from " + table + " where id = :id)")
-                .param("id", id)
-                .query(Boolean.class)
-                .single();
+        return Rows.exists(jdbc, "room", id);
     }
 
     /** The states that presets were left in, by preset, oldest first. */

@@ -104,15 +104,8 @@ public class MeasuredRuns {
 
     /**
      * The runs that showed how presets stood, cut down to white, oldest first, by preset. Presets without any are left out.
-     */
-    public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets) {
-        return whitesOf(presets, Map.of());
-    }
-
-    /**
-     * As {@link #whitesOf(Map)}, of the runs from a time on.
      *
-     * @param since by preset; a preset that is not in it gives all its runs
+     * @param since from when on runs are asked for, by preset; a preset that is not in it gives all its runs
      */
     public Map<UUID, List<RunMeasured>> whitesOf(Map<UUID, PresetFacts> presets, Map<UUID, Instant> since) {
         return measured(presets, runs.standingWhites(codes(presets), since), null);

@@ -42,7 +42,7 @@ public class Holidays {
                 .line("/name", draft.name(), 200)
                 .that(Dates.sensible(draft.day()), "/day", Dates.WORDS)
                 .that(
-                        draft.facilityId() == null || isFacility(draft.facilityId()),
+                        draft.facilityId() == null || Rows.exists(jdbc, "facility", draft.facilityId()),
                         "/facilityId",
                         "There is no facility " + draft.facilityId() + ".")
                 .refuse();
@@ -93,13 +93,6 @@ public class Holidays {
     /** Those that hold from one day to another, both included. */
     public List<Holiday> during(LocalDate from, LocalDate to) {
         return list(null, from, to, false);
-    }
-
-    private boolean isFacility(UUID id) {
-        return jdbc.sql("select exists (select from facility where id = :id)")
-                .param("id", id)
-                .query(Boolean.class)
-                .single();
     }
 
     private Holiday get(UUID id) {
