@@ -61,6 +61,9 @@ class AccessRules {
         rules.requestMatchers(GET, "/calendars/*").permitAll();
         rules.requestMatchers(HEAD, "/calendars/*").permitAll();
 
+        rules.requestMatchers(GET, "/style/*", "/script/*").permitAll();
+        rules.requestMatchers(GET, "/board", "/board/**").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
         rules.requestMatchers(API + "/channels", API + "/channels/**").hasRole(ENGINEER);
         rules.requestMatchers(GET, API + "/audit-entries").hasAnyRole(ENGINEER, MANAGER);
