@@ -5,8 +5,10 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
+import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import panelbook.app.calendars.BusyTime;
 
 /** How pages say times and figures; templates know it as {@code say}. */
 public final class BoardWords {
@@ -40,6 +42,24 @@ public final class BoardWords {
     /** The time of day alone, e.g. 14:30. */
     public String clock(@Nullable Instant moment, @Nullable ZoneId zone) {
         return moment == null ? "" : CLOCK.format(moment.atZone(orUtc(zone)));
+    }
+
+    /** A moment for the datetime attribute, to the second. */
+    public String stamp(Instant moment) {
+        return moment.truncatedTo(ChronoUnit.SECONDS).toString();
+    }
+
+    /** A booking under way or to come; empty for none. */
+    public String booking(@Nullable BusyTime booking, ZoneId zone) {
+        if (booking == null) {
+            return "";
+        }
+        return booking.from().isAfter(now)
+                ? when(booking.from(), zone)
+                : "now, until "
+                        + (day(booking.from(), zone).equals(day(booking.until(), zone))
+                                ? clock(booking.until(), zone)
+                                : when(booking.until(), zone));
     }
 
     /** A number with that many decimals, or a dash for none. */
