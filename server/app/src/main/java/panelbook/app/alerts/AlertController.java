@@ -14,6 +14,7 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.servlet.mvc.method.annotation.SseEmitter;
 import panelbook.app.access.Caller;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Acknowledgement;
@@ -47,6 +48,7 @@ class AlertController {
      *     without it all are listed, so that nothing is hidden from whoever asks for a room or a cause
      */
     @GetMapping(ALERTS)
+    @AnswersAsOf
     Page<Alert> alerts(
             Paging paging,
             @RequestParam(required = false) @Nullable Set<AlertState> state,
@@ -58,6 +60,7 @@ class AlertController {
     }
 
     @GetMapping(ALERTS + "/{id}")
+    @AnswersAsOf
     ResponseEntity<Alert> alert(@PathVariable UUID id) {
         var alert = book.get(id);
         return ResponseEntity.ok().eTag(Etags.of(alert.version())).body(alert);
