@@ -49,11 +49,6 @@ class BoardFrame {
             return is(Role.ENGINEER) || is(Role.CALIBRATOR);
         }
 
-        /** Whether whoever is signed in may confirm and move visits; a calibrator may their own. */
-        public boolean mayPlan() {
-            return is(Role.ENGINEER) || is(Role.CALIBRATOR);
-        }
-
         private boolean is(Role role) {
             return caller != null && caller.role() == role;
         }
@@ -69,6 +64,11 @@ class BoardFrame {
         return new BoardWords(clock.instant());
     }
 
+    @ModelAttribute("measured")
+    MeasuredWords measured() {
+        return new MeasuredWords();
+    }
+
     /** Which link of the navigation leads to where one is. */
     @ModelAttribute("section")
     String section(HttpServletRequest request) {
@@ -77,7 +77,8 @@ class BoardFrame {
                 .split("/");
         var name = parts.length < 3 ? "" : parts[2];
         return switch (name) {
-            case "alerts", "due", "plan" -> name;
+            case "alerts", "due", "plan", "operators" -> name;
+            case "visits" -> "plan";
             default -> "rooms";
         };
     }

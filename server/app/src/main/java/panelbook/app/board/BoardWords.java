@@ -1,5 +1,6 @@
 package panelbook.app.board;
 
+import java.time.Duration;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
@@ -9,6 +10,7 @@ import java.time.temporal.ChronoUnit;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.calendars.BusyTime;
+import panelbook.wire.Sureness;
 
 /** How pages say times and figures; templates know it as {@code say}. */
 public final class BoardWords {
@@ -16,6 +18,8 @@ public final class BoardWords {
     private static final DateTimeFormatter DAY = DateTimeFormatter.ofPattern("EEE d MMM", Locale.ENGLISH);
     private static final DateTimeFormatter DAY_OF_YEAR = DateTimeFormatter.ofPattern("EEE d MMM yyyy", Locale.ENGLISH);
     private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ENGLISH);
+
+    private static final DateTimeFormatter TYPED = DateTimeFormatter.ofPattern("yyyy-MM-dd'T'HH:mm", Locale.ROOT);
 
     private final Instant now;
 
@@ -44,6 +48,21 @@ public final class BoardWords {
         return moment == null ? "" : CLOCK.format(moment.atZone(orUtc(zone)));
     }
 
+    /** Day and time by the clock of a place, as a field of a form takes them. */
+    public String typed(Instant moment, @Nullable ZoneId zone) {
+        return TYPED.format(moment.atZone(orUtc(zone)));
+    }
+
+    /** The day of a moment by the calendar of a place, e.g. 2026-11-27. */
+    public LocalDate date(Instant moment, @Nullable ZoneId zone) {
+        return LocalDate.ofInstant(moment, orUtc(zone));
+    }
+
+    /** A time zone by its name; none for none. */
+    public @Nullable ZoneId zone(@Nullable String name) {
+        return name == null ? null : ZoneId.of(name);
+    }
+
     /** A moment for the datetime attribute, to the second. */
     public String stamp(Instant moment) {
         return moment.truncatedTo(ChronoUnit.SECONDS).toString();
@@ -62,38 +81,35 @@ public final class BoardWords {
                                 : when(booking.until(), zone));
     }
 
-    /** A number with that many decimals, or a dash for none. */
-    public String number(@Nullable Double value, int decimals) {
-        return value == null ? "–" : minus(String.format(Locale.ROOT, "%." + decimals + "f", value));
-    }
-
-    /** The same with its sign. */
-    public String signed(@Nullable Double value, int decimals) {
-        return value == null ? "–" : minus(String.format(Locale.ROOT, "%+." + decimals + "f", value));
-    }
-
-    /** A figure to three digits, as long as it needs to be: 0.0031, 1.52, 998. */
-    public String figure(@Nullable Double value) {
-        if (value == null) {
-            return "–";
-        }
-        var size = Math.abs(value);
-        var decimals = size == 0 ? 0 : Math.max(0, Math.min(6, 2 - (int) Math.floor(Math.log10(size))));
-        return number(value, decimals);
-    }
-
     /** A word of the contract in words: ready-with-remarks, ready with remarks. */
     public String word(@Nullable Object word) {
         return word == null ? "" : word.toString().replace('-', ' ');
     }
 
+    /** A whole number of hours of a panel's counter, or that it is unknown. */
+    public String hours(@Nullable Double hours) {
+        return hours == null ? "unknown" : Math.round(hours) + " h";
+    }
+
+    /** Days between a moment and now, e.g. 1 day, 12 days. */
+    public String daysSince(Instant moment) {
+        return count((int) Math.max(0, Duration.between(moment, now).toDays()), "day", "days");
+    }
+
+    /** How sure a date is, in words. */
+    public String sureness(Sureness sureness) {
+        return switch (sureness) {
+            case FACT -> "so already";
+            case CALENDAR -> "by the calendar";
+            case OWN_USE -> "by the hours that it runs";
+            case EARLIEST_AT_90 -> "not before, with 90 %";
+            case EXPECTED -> "expected";
+        };
+    }
+
     /** How many of what: 1 room, 2 rooms. */
     public String count(int number, String one, String many) {
         return number + " " + (number == 1 ? one : many);
-    }
-
-    private static String minus(String number) {
-        return number.replace('-', '−');
     }
 
     private static ZoneId orUtc(@Nullable ZoneId zone) {

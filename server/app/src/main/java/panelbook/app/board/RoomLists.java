@@ -127,10 +127,11 @@ class RoomLists {
     /**
      * The rooms that a filter lets through.
      *
+     * @param past whether the book is asked as of a moment: it does not keep what was booked and planned then
      * @throws Refusal when there is no such facility
      */
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
-    Found of(Filter filter) {
+    Found of(Filter filter, boolean past) {
         var facility = filter.facility() == null ? null : directory.facility(filter.facility());
         var facilities = facility == null ? directory.facilities() : List.of(facility);
         var counts = new ArrayList<Counts>();
@@ -159,11 +160,11 @@ class RoomLists {
         return new Found(
                 clock.instant(),
                 facility,
-                zones.size() == 1 ? zones.get(0) : facility == null ? null : ZoneId.of(facility.timeZone()),
+                zones.size() == 1 ? zones.get(0) : null,
                 counts,
                 reasons(all),
                 found.size(),
-                lines(found.subList(skip, after), rooms),
+                lines(found.subList(skip, after), rooms, past),
                 named(found.subList(after, found.size())),
                 after < found.size() ? Integer.valueOf(after) : null);
     }
@@ -197,10 +198,10 @@ class RoomLists {
                 .toList();
     }
 
-    private List<Line> lines(List<RoomReadiness> found, Map<UUID, Room> rooms) {
+    private List<Line> lines(List<RoomReadiness> found, Map<UUID, Room> rooms, boolean past) {
         var ids = found.stream().map(RoomReadiness::roomId).toList();
-        var booked = ids.isEmpty() ? new HashMap<UUID, BusyTime>() : bookings.next(ids, clock.instant());
-        var visits = ids.isEmpty() ? new HashMap<UUID, Schedule.Next>() : schedule.next();
+        var booked = past || ids.isEmpty() ? new HashMap<UUID, BusyTime>() : bookings.next(ids, clock.instant());
+        var visits = past || ids.isEmpty() ? new HashMap<UUID, Schedule.Next>() : schedule.next();
         return found.stream()
                 .map(room -> new Line(
                         room.roomId(),
