@@ -19,6 +19,7 @@ import panelbook.app.rest.Refusal;
 import panelbook.app.sheet.RoomSheets;
 import panelbook.wire.Alert;
 import panelbook.wire.AsLeft;
+import panelbook.wire.Decision;
 import panelbook.wire.Finding;
 import panelbook.wire.Reason;
 import panelbook.wire.RoomSheet;
@@ -99,6 +100,20 @@ class RoomViews {
             return new MeasuredWords()
                     .gravestFirst(
                             presets().flatMap(one -> one.setAside().stream()).toList());
+        }
+
+        /** Those that are within their limits. */
+        public List<Finding> within(List<Finding> findings) {
+            return findings.stream()
+                    .filter(finding -> finding.decision() == Decision.WITHIN)
+                    .toList();
+        }
+
+        /** Those that are not. */
+        public List<Finding> notWithin(List<Finding> findings) {
+            return findings.stream()
+                    .filter(finding -> finding.decision() != Decision.WITHIN)
+                    .toList();
         }
 
         /** Alerts, each before those that it explains. */
