@@ -63,6 +63,14 @@ class AccessRules {
 
         rules.requestMatchers(GET, "/style/*", "/script/*").permitAll();
         rules.requestMatchers(GET, "/board", "/board/**").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+        // as of the same deeds in the contract
+        rules.requestMatchers(
+                        POST,
+                        "/board/alerts/{id}/acknowledgement",
+                        "/board/alerts/{id}/closure",
+                        "/board/visits/{id}/confirmation",
+                        "/board/visits/{id}/move")
+                .hasAnyRole(CALIBRATOR, ENGINEER);
 
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
         rules.requestMatchers(API + "/channels", API + "/channels/**").hasRole(ENGINEER);

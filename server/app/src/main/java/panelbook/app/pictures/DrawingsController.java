@@ -8,6 +8,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.drawing.Drawings;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.wire.Drawing;
 import panelbook.wire.DrawingName;
 import panelbook.wire.Paper;
@@ -27,12 +28,14 @@ class DrawingsController {
 
     /** What a chart of a preset shows, as data. */
     @GetMapping(PRESET + "/drawings/{name}")
+    @AnswersAsOf
     Drawing presetDrawing(@PathVariable UUID id, @PathVariable DrawingName name) {
         return pictures.of(id, name);
     }
 
     /** The chart itself; its bytes are those on the board. */
     @GetMapping(path = PRESET + "/drawings/{name}.svg", produces = SVG)
+    @AnswersAsOf
     ResponseEntity<String> presetDrawingDrawn(
             @PathVariable UUID id, @PathVariable DrawingName name, @RequestParam(defaultValue = "dark") Paper paper) {
         return svg(Drawings.svg(pictures.of(id, name), paper));
@@ -40,6 +43,7 @@ class DrawingsController {
 
     /** When peak luminance and white of a preset will have drifted out of tolerance, as a drawing. */
     @GetMapping(path = PRESET + "/forecast.svg", produces = SVG)
+    @AnswersAsOf
     ResponseEntity<String> presetForecastDrawing(
             @PathVariable UUID id, @RequestParam(defaultValue = "dark") Paper paper) {
         var drawings = pictures.forecast(id);

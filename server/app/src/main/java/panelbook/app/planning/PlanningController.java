@@ -8,6 +8,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.wire.DueList;
 import panelbook.wire.PresetForecast;
 
@@ -24,6 +25,7 @@ class PlanningController {
 
     /** When peak luminance and white of a preset will have drifted out of tolerance. */
     @GetMapping("/api/v1/presets/{id}/forecast")
+    @AnswersAsOf
     PresetForecast presetForecast(@PathVariable UUID id) {
         return outlooks.forecast(id);
     }

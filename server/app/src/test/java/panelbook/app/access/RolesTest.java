@@ -45,6 +45,7 @@ class RolesTest extends ServiceTest {
             POST /rooms/{id}/heroes             E
             GET /rooms/{id}/trims               ECM
             GET /rooms/{id}/readiness           ECM
+            GET /rooms/{id}/readiness-history   ECM
             GET /rooms/{id}/sheet               ECM
             POST /rooms/{id}/booking-sources    E
             GET /rooms/{id}/booking-sources     ECM
