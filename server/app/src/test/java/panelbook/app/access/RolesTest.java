@@ -85,6 +85,8 @@ class RolesTest extends ServiceTest {
             GET /presets/{id}/findings          ECM
             GET /presets/{id}/forecast          ECM
             GET /presets/{id}/forecast.svg      ECM
+            GET /presets/{id}/drawings/{name}   ECM
+            GET /presets/{id}/drawings/{name}.svg ECM
             GET /due                            ECM
             POST /targets                       E
             GET /targets                        ECMP
