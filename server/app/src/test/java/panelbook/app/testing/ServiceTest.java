@@ -10,12 +10,12 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.UUID;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Import;
-import org.springframework.context.annotation.Primary;
 import org.springframework.test.context.DynamicPropertyRegistry;
 import org.springframework.test.context.DynamicPropertySource;
 import panelbook.app.PanelbookApplication;
@@ -131,7 +131,7 @@ public abstract class ServiceTest {
     static class Kit {
 
         @Bean
-        @Primary
+        @Qualifier("wall")
         SettableClock settableClock() {
             return new SettableClock(START);
         }
