@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
  * @param luminanceUncertaintyPercent of luminancePercent
  * @param corrections of the meters that the closing runs are read with; null when there are no closing runs
  * @param residual figures that stood: what was left of the difference once the agreed offset was taken off
+ * @param setAside as residual, but set aside: the match was in question, or the follower stood in another operator's trims
  * @param inQuestion why the match was in question; null when it was not
  */
 public record ProofMatch(
@@ -35,4 +36,5 @@ public record ProofMatch(
         List<Trim> trims,
         @Nullable String material,
         List<ProofFigure> residual,
+        List<ProofFigure> setAside,
         @Nullable String inQuestion) {}

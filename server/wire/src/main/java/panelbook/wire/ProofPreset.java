@@ -9,8 +9,8 @@ import org.jspecify.annotations.Nullable;
  *
  * @param display its name
  * @param asLeft how the last calibration left it; null when it had no baseline
- * @param standing figures of drift that stood at the moment
- * @param setAside as standing, but of matches that were in question or of operators whose trims it did not stand in
+ * @param standing findings of drift that stood at the moment; those of a match in force are told with the match
+ * @param setAside as standing, but not counted, since the match was in question
  */
 public record ProofPreset(
         UUID id,

@@ -9,6 +9,7 @@ import java.time.ZoneId;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
+import panelbook.wire.Metric;
 import panelbook.wire.ReadinessState;
 
 /** How papers say times, figures and states; templates know it as {@code paper}. */
@@ -119,6 +120,20 @@ public final class PaperWords {
     /** A word of the contract in words: ready-with-remarks, ready with remarks; a dash for none. */
     public String word(@Nullable Object word) {
         return word == null ? "–" : word.toString().replace('-', ' ');
+    }
+
+    /** The name of a figure in words: ΔE ITP, largest. */
+    public String metric(Metric metric) {
+        return switch (metric) {
+            case DELTA_E_ITP_MEAN -> "ΔE ITP, mean";
+            case DELTA_E_ITP_P95 -> "ΔE ITP, 95 % of patches";
+            case DELTA_E_ITP_MAX -> "ΔE ITP, largest";
+            case DELTA_E_2000_MEAN -> "ΔE 2000, mean";
+            case DELTA_E_2000_P95 -> "ΔE 2000, 95 % of patches";
+            case DELTA_E_2000_MAX -> "ΔE 2000, largest";
+            case OWN_DRIFT_DELTA_E_ITP -> "own drift, ΔE ITP";
+            default -> word(metric);
+        };
     }
 
     /** A state by shape and word: ring, half full square, lozenge. */

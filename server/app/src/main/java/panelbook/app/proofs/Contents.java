@@ -1,17 +1,19 @@
 package panelbook.app.proofs;
 
 import java.time.LocalDate;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
+import java.util.Set;
 import java.util.UUID;
+import java.util.function.Function;
+import java.util.function.Predicate;
 import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.AsOf;
 import panelbook.app.fleet.RoomContents;
+import panelbook.app.readiness.ReadinessHistories;
 import panelbook.app.rest.Refusal;
 import panelbook.app.sheet.RoomSheets;
 import panelbook.colorimetry.uncertainty.Conformance;
@@ -32,7 +34,6 @@ import panelbook.wire.ProofTarget;
 import panelbook.wire.Quirk;
 import panelbook.wire.ReadinessSpan;
 import panelbook.wire.RoomSheet;
-import panelbook.wire.Rule;
 import panelbook.wire.SheetDisplay;
 import panelbook.wire.SheetMeter;
 import panelbook.wire.SheetPreset;
@@ -52,8 +53,10 @@ class Contents {
     private final AsOf asOf;
     private final RoomSheets sheets;
     private final RoomContents contents;
+    private final ReadinessHistories histories;
 
-    Contents(AsOf asOf, RoomSheets sheets, RoomContents contents) {
+    Contents(AsOf asOf, RoomSheets sheets, RoomContents contents, ReadinessHistories histories) {
+        this.histories = histories;
         this.asOf = asOf;
         this.sheets = sheets;
         this.contents = contents;
@@ -65,10 +68,9 @@ class Contents {
      * @throws Refusal when the room was not in use at that moment, or the book does not reach back so far
      */
     ProofContent of(Question asked) {
-        var readiness = List.<ReadinessSpan>of();
         try {
-            return asOf.at(
-                    asked.asOf(), () -> content(asked, sheets.of(asked.roomId(), java.util.Set.of()), readiness));
+            var readiness = readiness(asked);
+            return asOf.at(asked.asOf(), () -> content(asked, sheets.of(asked.roomId(), Set.of()), readiness));
         } catch (Refusal refused) {
             if (refused.kind() == Refusal.Kind.NOT_FOUND) {
                 throw Refusal.invalid(
@@ -80,10 +82,16 @@ class Contents {
         }
     }
 
+    private List<ReadinessSpan> readiness(Question asked) {
+        return asked.from().isBefore(asked.end())
+                ? histories.of(asked.roomId(), asked.from(), asked.end()).spans()
+                : List.of();
+    }
+
     private ProofContent content(Question asked, RoomSheet sheet, List<ReadinessSpan> readiness) {
         var meters = sheet.meters().stream()
                 .collect(Collectors.toMap(m -> m.instrument().id(), SheetMeter::instrument));
-        var residuals = residuals(sheet);
+        var matches = sheet.trims().stream().map(Match::id).collect(Collectors.toSet());
         return new ProofContent(
                 VERSION,
                 asked.roomId(),
@@ -97,18 +105,18 @@ class Contents {
                 sheet.readiness().state(),
                 sheet.readiness().reasons(),
                 readiness,
-                sheet.targets().stream().map(target -> target(target, meters)).toList(),
+                sheet.targets().stream()
+                        .map(target -> target(target, meters, matches))
+                        .toList(),
                 sheet.displays().stream().map(Contents::display).toList(),
                 sheet.meters().stream()
                         .map(meter -> instrument(meter, asked.day()))
                         .toList(),
-                sheet.trims().stream()
-                        .map(match -> match(match, residuals.getOrDefault(match.id(), List.of())))
-                        .toList(),
+                sheet.trims().stream().map(match -> match(match, sheet)).toList(),
                 sheet.alerts().stream().map(Contents::alert).toList());
     }
 
-    private ProofTarget target(SheetTarget sheet, Map<UUID, Instrument> meters) {
+    private ProofTarget target(SheetTarget sheet, Map<UUID, Instrument> meters, Set<UUID> matches) {
         var target = sheet.target();
         var set = contents.toleranceSet(target.toleranceSetId());
         return new ProofTarget(
@@ -120,14 +128,16 @@ class Contents {
                 set.conformanceProbability(),
                 coverageFactor(set),
                 sheet.warmUpMinutes(),
-                sheet.presets().stream().map(preset -> preset(preset, meters)).toList());
+                sheet.presets().stream()
+                        .map(preset -> preset(preset, meters, matches))
+                        .toList());
     }
 
     private static double coverageFactor(ToleranceSet set) {
         return Conformance.guardBand(1, set.conformanceProbability());
     }
 
-    private static ProofPreset preset(SheetPreset sheet, Map<UUID, Instrument> meters) {
+    private static ProofPreset preset(SheetPreset sheet, Map<UUID, Instrument> meters, Set<UUID> matches) {
         var preset = sheet.preset();
         return new ProofPreset(
                 preset.id(),
@@ -135,8 +145,8 @@ class Contents {
                 preset.name(),
                 preset.hero(),
                 sheet.asLeft() == null ? null : asLeft(sheet.asLeft(), meters),
-                figures(sheet.drift()),
-                figures(sheet.setAside()));
+                figures(sheet.drift(), finding -> !matches.contains(finding.matchId())),
+                figures(sheet.setAside(), finding -> !matches.contains(finding.matchId())));
     }
 
     private static ProofAsLeft asLeft(AsLeft left, Map<UUID, Instrument> meters) {
@@ -161,7 +171,7 @@ class Contents {
                 left.blackLuminance(),
                 luminanceUncertainty(meter, left.blackLuminance()),
                 left.contrast(),
-                figures(left.findings()));
+                figures(left.findings(), finding -> true));
     }
 
     /** As the findings reckon: the meter's share of the reading and its floor, which are independent. */
@@ -171,8 +181,8 @@ class Contents {
                 : Math.hypot(meter.luminanceUncertaintyPercent() / 100 * luminance, K * meter.luminanceFloor());
     }
 
-    private static List<ProofFigure> figures(List<Finding> findings) {
-        return findings.stream().map(Contents::figure).toList();
+    private static List<ProofFigure> figures(List<Finding> findings, Predicate<Finding> wanted) {
+        return findings.stream().filter(wanted).map(Contents::figure).toList();
     }
 
     private static ProofFigure figure(Finding finding) {
@@ -196,16 +206,14 @@ class Contents {
                 finding.assessedAt());
     }
 
-    /** Standing residuals by the match whose agreed offset they are judged by. */
-    private static Map<UUID, List<Finding>> residuals(RoomSheet sheet) {
-        var byMatch = new HashMap<UUID, List<Finding>>();
-        sheet.targets().stream()
+    /** Findings of a match are told with it. */
+    private static List<ProofFigure> ofMatch(
+            UUID matchId, RoomSheet sheet, Function<SheetPreset, List<Finding>> ofPreset) {
+        return sheet.targets().stream()
                 .flatMap(target -> target.presets().stream())
-                .flatMap(preset -> Stream.concat(preset.drift().stream(), preset.setAside().stream()))
-                .filter(finding -> finding.rule() == Rule.HERO_DRIFT && finding.matchId() != null)
-                .forEach(finding -> byMatch.computeIfAbsent(finding.matchId(), id -> new java.util.ArrayList<>())
-                        .add(finding));
-        return byMatch;
+                .flatMap(preset ->
+                        figures(ofPreset.apply(preset), finding -> matchId.equals(finding.matchId())).stream())
+                .toList();
     }
 
     private static ProofDisplay display(SheetDisplay sheet) {
@@ -238,7 +246,7 @@ class Contents {
                 sheet.corrections());
     }
 
-    private static ProofMatch match(Match match, List<Finding> residual) {
+    private static ProofMatch match(Match match, RoomSheet sheet) {
         var offset = match.agreedOffset();
         return new ProofMatch(
                 match.id(),
@@ -255,7 +263,8 @@ class Contents {
                 offset == null ? null : offset.corrections(),
                 match.trims(),
                 match.material(),
-                figures(residual),
+                ofMatch(match.id(), sheet, SheetPreset::drift),
+                ofMatch(match.id(), sheet, SheetPreset::setAside),
                 match.inQuestion());
     }
 

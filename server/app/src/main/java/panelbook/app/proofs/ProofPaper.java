@@ -2,11 +2,12 @@ package panelbook.app.proofs;
 
 import java.time.Instant;
 import java.time.ZoneId;
-import java.util.Map;
+import java.util.HashMap;
 import java.util.UUID;
 import org.springframework.stereotype.Component;
 import panelbook.app.papers.PaperWords;
 import panelbook.app.papers.Papers;
+import panelbook.app.papers.StateStrip;
 import panelbook.wire.ProofContent;
 
 /** Prints a proof. */
@@ -25,18 +26,19 @@ class ProofPaper {
     byte[] print(ProofContent content, UUID id, String contentDigest, Instant askedAt, String askedBy) {
         var words = new PaperWords(ZoneId.of(content.timeZone()));
         var title = "Proof of room " + content.facility() + " / " + content.room() + ", " + words.day(content.day());
-        return papers.print(
-                "papers/proof",
-                Map.of(
-                        "title", title,
-                        "subject", "The state of a room on a day, as the book stood then",
-                        "keywords", MARK + contentDigest,
-                        "foot", "Content digest " + contentDigest,
-                        "content", content,
-                        "paper", words,
-                        "id", id,
-                        "contentDigest", contentDigest,
-                        "askedAt", askedAt,
-                        "askedBy", askedBy));
+        var question = Question.answeredBy(content);
+        var model = new HashMap<String, Object>();
+        model.put("title", title);
+        model.put("subject", "The state of a room on a day, as the book stood then");
+        model.put("keywords", MARK + contentDigest);
+        model.put("foot", "Content digest " + contentDigest);
+        model.put("content", content);
+        model.put("paper", words);
+        model.put("strip", StateStrip.svg(content.readiness(), question.from(), question.endOfDay(), question.zone()));
+        model.put("id", id);
+        model.put("contentDigest", contentDigest);
+        model.put("askedAt", askedAt);
+        model.put("askedBy", askedBy);
+        return papers.print("papers/proof", model);
     }
 }

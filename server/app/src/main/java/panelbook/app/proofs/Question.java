@@ -41,4 +41,9 @@ record Question(UUID roomId, LocalDate day, ZoneId zone, Instant from, Instant e
                 content.asOf(),
                 content.wholeDay());
     }
+
+    /** When the day is over in its zone. */
+    Instant endOfDay() {
+        return day.plusDays(1).atStartOfDay(zone).toInstant();
+    }
 }
