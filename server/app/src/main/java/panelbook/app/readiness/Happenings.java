@@ -54,57 +54,57 @@ class Happenings {
             select r.entered_at as at, 'run' as kind, r.id, r.received_from as by, 0 as rank,
                    r.purpose || ' of ' || %1$s || ' by ' || r.operator || ' with ' || i.name as text
             from run r join instrument i on i.id = r.instrument_id %2$s
-            where r.entered_at = any (:moments) and p.display_id = any (:displays)
+            where r.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
             union all
             select w.entered_at, 'run-withdrawal', r.id, w.withdrawn_by, 0, 'run of ' || %1$s || ' withdrawn: ' || w.reason
             from run_withdrawal w join run r on r.id = w.run_id %2$s
-            where w.entered_at = any (:moments) and p.display_id = any (:displays)
+            where w.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
             union all
             select r.entered_at, 'match', r.id, r.recorded_by, 1, 'match of ' || %1$s || ' signed off by ' || r.operator
             from match r %3$s
-            where r.entered_at = any (:moments) and p.display_id = any (:displays)
+            where r.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
             union all
             select w.entered_at, 'match-withdrawal', r.id, w.withdrawn_by, 1,
                    'match of ' || %1$s || ' for ' || r.operator || ' withdrawn: ' || w.reason
             from match_withdrawal w join match r on r.id = w.match_id %3$s
-            where w.entered_at = any (:moments) and p.display_id = any (:displays)
+            where w.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
             union all
             select e.entered_at, 'alert', e.alert_id, e.actor, 3, 'alert ' || e.kind || ': ' || e.headline || coalesce(' ' || e.note, '')
             from alert_event e join alert a on a.id = e.alert_id
-            where e.entered_at = any (:moments)
+            where e.entered_at = any (cast(:moments as timestamptz[]))
               and (a.subject_id = :room or a.subject_id in (select id from preset where display_id = any (:displays)))
             union all
             select h.entered_at, 'hero', h.preset_id, h.named_by, 1, %1$s || ' named the hero'
             from history.hero h %4$s
-            where h.entered_at = any (:moments) and h.room_id = :room and upper_inf(h.during)
+            where h.entered_at = any (cast(:moments as timestamptz[])) and h.room_id = :room and upper_inf(h.during)
             union all
             select s.entered_at, 'display-stay', s.display_id, s.moved_by, 0,
                    d.name || ' came to ' || r.name || coalesce(': ' || s.reason, '')
             from history.display_stay s join display d on d.id = s.display_id join room r on r.id = s.room_id
-            where s.entered_at = any (:moments) and s.display_id = any (:displays) and upper_inf(s.during)
+            where s.entered_at = any (cast(:moments as timestamptz[])) and s.display_id = any (:displays) and upper_inf(s.during)
             union all
             select h.entered_at, 'panel-hours', h.display_id, h.recorded_by, 2,
                    'counter of ' || d.name || ' at ' || round(h.hours::numeric, 1) || ' h'
             from panel_hours h join display d on d.id = h.display_id
-            where h.entered_at = any (:moments) and h.display_id = any (:displays) and h.run_id is null
+            where h.entered_at = any (cast(:moments as timestamptz[])) and h.display_id = any (:displays) and h.run_id is null
             union all
             select c.entered_at, 'correction', c.instrument_id, c.recorded_by, 0, 'correction of ' || i.name || ' made'
             from instrument_correction c join instrument i on i.id = c.instrument_id
-            where c.entered_at = any (:moments)
+            where c.entered_at = any (cast(:moments as timestamptz[]))
             union all
             select w.entered_at, 'correction-withdrawal', c.instrument_id, w.withdrawn_by, 0,
                    'correction of ' || i.name || ' withdrawn: ' || w.reason
             from instrument_correction_withdrawal w join instrument_correction c on c.id = w.correction_id
             join instrument i on i.id = c.instrument_id
-            where w.entered_at = any (:moments)
+            where w.entered_at = any (cast(:moments as timestamptz[]))
             union all
             select t.entered_at, 'tolerance-set', s.id, t.recorded_by, 0, 'limits of ' || s.name || ' edited'
             from tolerance_set_revision t join tolerance_set s on s.id = t.tolerance_set_id
-            where t.entered_at = any (:moments)
+            where t.entered_at = any (cast(:moments as timestamptz[]))
             union all
             select t.entered_at, 'target', s.id, t.recorded_by, 0, 'target ' || s.name || ' edited'
             from target_revision t join target s on s.id = t.target_id
-            where t.entered_at = any (:moments)
+            where t.entered_at = any (cast(:moments as timestamptz[]))
             order by at, rank, text
             """.formatted(
                     PresetPath.expression(""),
@@ -141,7 +141,7 @@ class Happenings {
                 .sql(WHAT)
                 .param("room", roomId)
                 .param("displays", displays.toArray(new UUID[0]))
-                .param("moments", moments.stream().map(Rows::at).toArray(java.time.OffsetDateTime[]::new))
+                .param("moments", moments.stream().map(Instant::toString).toArray(String[]::new))
                 .query((row, n) -> Map.entry(
                         Rows.instant(row, "at"),
                         new ReadinessChange(

@@ -45,6 +45,7 @@ class RolesTest extends ServiceTest {
             POST /rooms/{id}/heroes             E
             GET /rooms/{id}/trims               ECM
             GET /rooms/{id}/readiness           ECM
+            GET /rooms/{id}/readiness-history   ECM
             GET /rooms/{id}/sheet               ECM
             POST /rooms/{id}/proofs             ECM
             GET /rooms/{id}/proofs              ECM
