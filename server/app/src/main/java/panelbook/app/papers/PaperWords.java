@@ -11,6 +11,7 @@ import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.Metric;
 import panelbook.wire.ReadinessState;
+import panelbook.wire.Trim;
 
 /** How papers say times, figures and states; templates know it as {@code paper}. */
 public final class PaperWords {
@@ -134,6 +135,13 @@ public final class PaperWords {
             case OWN_DRIFT_DELTA_E_ITP -> "own drift, ΔE ITP";
             default -> word(metric);
         };
+    }
+
+    /** How far a control stands from its calibrated setting: gain.red +2. */
+    public String trim(Trim trim) {
+        var clicks = trim.clicks() > 0 ? "+" + trim.clicks() : String.valueOf(trim.clicks());
+        return trim.control() + (trim.level().equals("all") ? "" : " (" + trim.level() + ")") + " "
+                + clicks.replace('-', '−');
     }
 
     /** A state by shape and word: ring, half full square, lozenge. */

@@ -20,7 +20,7 @@ public final class StateStrip {
 
     private static final int WIDTH = 680;
     private static final int HEIGHT = 74;
-    private static final double LEFT = 92;
+    private static final double LEFT = 112;
     private static final double RIGHT = WIDTH - 14.0;
     private static final double BASE = 54;
     private static final double STEP = 16;
