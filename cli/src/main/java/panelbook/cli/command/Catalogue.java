@@ -54,6 +54,7 @@ public final class Catalogue {
             room retire|Take a room out of use.
             room sheet|Show everything asked on arrival in a room; --save keeps a copy.
             room readiness|Say whether a room may be booked, and why.
+            room history|Say how the readiness of a room went, and what changed it.
             room importance|Show or say how much a room weighs in a plan.
             room hero|Heroes of a room.
             room hero name|Name the hero of a room for the target of a preset.

@@ -27,6 +27,7 @@ final class Commands {
             case "room retire" -> new RoomCommands.Retire();
             case "room sheet" -> new RoomSheetAction();
             case "room readiness" -> new RoomCommands.Readiness();
+            case "room history" -> new RoomCommands.History();
             case "room hero name" -> new RoomCommands.HeroName();
             case "room hero list" -> new RoomCommands.HeroList();
             case "display add" -> new DisplayCommands.Add();
