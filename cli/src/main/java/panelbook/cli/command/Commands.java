@@ -151,6 +151,9 @@ final class Commands {
             case "calendar open" -> new CalendarCommands.Open();
             case "calendar list" -> new CalendarCommands.ListAll();
             case "calendar close" -> new CalendarCommands.Close();
+            case "proof make" -> new ProofCommands.Make();
+            case "proof list" -> new ProofCommands.ListAll();
+            case "proof check" -> new ProofCommands.Check();
             case "spool list" -> new SpoolCommands.ListAll();
             case "spool send" -> new SpoolCommands.Send();
             case "spool delete" -> new SpoolCommands.Delete();

@@ -72,6 +72,12 @@ class AccessRules {
                         "/board/visits/{id}/move")
                 .hasAnyRole(CALIBRATOR, ENGINEER);
 
+        // managers read, and a proof is reading: it changes nothing that it tells of, and only notes that it was handed
+        // out
+        rules.requestMatchers(POST, "/board/rooms/{id}/proof", API + "/rooms/{id}/proofs")
+                .hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+        rules.requestMatchers(POST, API + "/proof-checks").authenticated();
+
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
         rules.requestMatchers(API + "/channels", API + "/channels/**").hasRole(ENGINEER);
         rules.requestMatchers(GET, API + "/audit-entries").hasAnyRole(ENGINEER, MANAGER);

@@ -47,6 +47,12 @@ class RolesTest extends ServiceTest {
             GET /rooms/{id}/readiness           ECM
             GET /rooms/{id}/readiness-history   ECM
             GET /rooms/{id}/sheet               ECM
+            POST /rooms/{id}/proofs             ECM
+            GET /rooms/{id}/proofs              ECM
+            GET /proofs/{id}                    ECM
+            GET /proofs/{id}/content            ECM
+            GET /proofs/{id}/file               ECM
+            POST /proof-checks                  ECMP
             POST /rooms/{id}/booking-sources    E
             GET /rooms/{id}/booking-sources     ECM
             GET /rooms/{id}/bookings            ECM
