@@ -90,6 +90,11 @@ public abstract class ServiceTest {
         return new Http(URI.create("http://127.0.0.1:" + port), null, json);
     }
 
+    /** The service as a browser sees it that nobody used yet. */
+    protected Browser browser() {
+        return new Browser(URI.create("http://127.0.0.1:" + port));
+    }
+
     /** A token of its own, e.g. one to revoke. */
     protected NewToken newToken(Role role, String holder) {
         return engineer()
