@@ -2,11 +2,15 @@ package panelbook.app;
 
 import java.time.Clock;
 import java.time.Duration;
+import org.springframework.beans.factory.ObjectProvider;
+import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.boot.SpringApplication;
 import org.springframework.boot.autoconfigure.SpringBootApplication;
 import org.springframework.boot.security.autoconfigure.UserDetailsServiceAutoConfiguration;
 import org.springframework.context.annotation.Bean;
+import org.springframework.context.annotation.Primary;
 import org.springframework.modulith.Modulithic;
+import panelbook.app.database.BookClock;
 
 /** The Panelbook service. */
 @Modulithic(
@@ -22,9 +26,10 @@ public class PanelbookApplication {
         application.run(args);
     }
 
-    /** The one source of "now": UTC, in the microseconds that the database keeps. */
+    /** The one source of "now", in the microseconds that the database keeps; tests set the clock that it goes by. */
     @Bean
-    Clock clock() {
-        return Clock.tick(Clock.systemUTC(), Duration.ofNanos(1000));
+    @Primary
+    BookClock clock(@Qualifier("wall") ObjectProvider<Clock> wall) {
+        return new BookClock(wall.getIfAvailable(() -> Clock.tick(Clock.systemUTC(), Duration.ofNanos(1000))));
     }
 }

@@ -33,7 +33,8 @@ class AccessRules {
 
     @Bean
     SecurityFilterChain filterChain(HttpSecurity http, Tokens tokens, AccessProblems problems) {
-        // no cookies carry anything here, so there is nothing that a foreign page could ride on: not even the session of the board,
+        // no cookies carry anything here, so there is nothing that a foreign page could ride on: not even the session
+        // of the board,
         // which this chain never looks at
         return http.csrf(AbstractHttpConfigurer::disable)
                 .httpBasic(AbstractHttpConfigurer::disable)

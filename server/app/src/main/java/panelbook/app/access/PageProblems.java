@@ -120,11 +120,7 @@ class PageProblems implements AuthenticationEntryPoint, AccessDeniedHandler, Pro
     }
 
     private void show(
-            HttpServletRequest request,
-            HttpServletResponse response,
-            int status,
-            String detail,
-            Map<String, ?> more) {
+            HttpServletRequest request, HttpServletResponse response, int status, String detail, Map<String, ?> more) {
         response.resetBuffer();
         response.setStatus(status);
         response.setContentType(MediaType.TEXT_HTML_VALUE + ";charset=UTF-8");

@@ -73,8 +73,7 @@ class PageRules {
             PageProblems people,
             CookieCsrfTokenRepository formTokens) {
         return http.securityMatcher(PAGES)
-                .csrf(csrf -> csrf.csrfTokenRepository(formTokens)
-                        .ignoringRequestMatchers(BearerFilter::carriesToken))
+                .csrf(csrf -> csrf.csrfTokenRepository(formTokens).ignoringRequestMatchers(BearerFilter::carriesToken))
                 .httpBasic(AbstractHttpConfigurer::disable)
                 .formLogin(AbstractHttpConfigurer::disable)
                 .logout(AbstractHttpConfigurer::disable)

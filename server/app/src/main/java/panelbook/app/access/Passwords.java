@@ -30,7 +30,8 @@ class Passwords {
             new Argon2PasswordEncoder(SALT_BYTES, HASH_BYTES, LANES, KIBIBYTES, PASSES);
 
     /** Hashing takes memory and a core: whoever sends a thousand sign-ins at once must not use up either. */
-    private final Semaphore turns = new Semaphore(Math.max(2, Runtime.getRuntime().availableProcessors()), true);
+    private final Semaphore turns =
+            new Semaphore(Math.max(2, Runtime.getRuntime().availableProcessors()), true);
 
     /** The hash of no password, for names that no account has: these must take as long as others. */
     private final String nobodys = encoder.encode(Secrets.next());
@@ -44,7 +45,8 @@ class Passwords {
         checks.that(
                 length >= SHORTEST,
                 pointer,
-                "A password has at least " + SHORTEST + " characters; several words that do not belong together are good.");
+                "A password has at least " + SHORTEST
+                        + " characters; several words that do not belong together are good.");
         checks.that(length <= LONGEST, pointer, "A password has at most " + LONGEST + " characters.");
         checks.that(
                 name.isBlank() || !password.toLowerCase(Locale.ROOT).contains(name.toLowerCase(Locale.ROOT)),

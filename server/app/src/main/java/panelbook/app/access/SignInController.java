@@ -27,8 +27,7 @@ class SignInController {
     private final Accounts accounts;
     private final CookieCsrfTokenRepository formTokens;
 
-    SignInController(
-            SignIns signIns, Sessions sessions, Accounts accounts, CookieCsrfTokenRepository formTokens) {
+    SignInController(SignIns signIns, Sessions sessions, Accounts accounts, CookieCsrfTokenRepository formTokens) {
         this.signIns = signIns;
         this.sessions = sessions;
         this.accounts = accounts;
@@ -107,7 +106,8 @@ class SignInController {
     /** Only who has an account has a password; its name is there for password managers. */
     private void about(Model model) {
         accounts.find(Caller.current().id())
-                .ifPresent(kept -> model.addAttribute("accountName", kept.account().name()));
+                .ifPresent(
+                        kept -> model.addAttribute("accountName", kept.account().name()));
     }
 
     private static void tell(SignIns.Outcome outcome, int status, HttpServletResponse response, Model model) {
@@ -122,8 +122,7 @@ class SignInController {
         }
     }
 
-    private SignIns.Outcome outcome(
-            @Nullable String name, String password, @Nullable String token, String address) {
+    private SignIns.Outcome outcome(@Nullable String name, String password, @Nullable String token, String address) {
         if (token != null) {
             return signIns.withToken(token, address);
         }

@@ -11,4 +11,6 @@ import org.springframework.boot.context.properties.bind.DefaultValue;
  * @param atMost whatever they do
  */
 @ConfigurationProperties("panelbook.sign-in")
-record SignInSettings(@DefaultValue("2h") Duration idle, @DefaultValue("12h") Duration atMost) {}
+record SignInSettings(
+        @DefaultValue("2h") Duration idle,
+        @DefaultValue("12h") Duration atMost) {}

@@ -131,8 +131,6 @@ class SignInWaits {
     private void forgetOld(Instant now) {
         jdbc.sql("""
                         delete from sign_in_wait where tried in (
-                            select tried from sign_in_wait where last_at < ? limit 100 for update skip locked)""")
-                .param(Rows.at(now.minus(MEMORY)))
-                .update();
+                            select tried from sign_in_wait where last_at < ? limit 100 for update skip locked)""").param(Rows.at(now.minus(MEMORY))).update();
     }
 }

@@ -67,7 +67,8 @@ class SignIns {
     Outcome withPassword(String name, String password, String address) {
         var kept = accounts.named(name);
         var id = kept.map(found -> found.account().id());
-        var tried = Tried.name(name, address, id.filter(known -> familiar(known, address)).isPresent());
+        var tried = Tried.name(
+                name, address, id.filter(known -> familiar(known, address)).isPresent());
         var wait = waits.begin(tried);
         if (wait.isPresent()) {
             return new Wait(wait.get());
@@ -121,7 +122,10 @@ class SignIns {
             return in(accounts.setPassword(account, password), address);
         } catch (Refusal refusal) {
             var errors = refusal.errors();
-            return new Refused(errors.isEmpty() ? String.valueOf(refusal.getMessage()) : errors.get(0).detail());
+            return new Refused(
+                    errors.isEmpty()
+                            ? String.valueOf(refusal.getMessage())
+                            : errors.get(0).detail());
         }
     }
 

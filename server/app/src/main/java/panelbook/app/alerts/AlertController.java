@@ -19,6 +19,7 @@ import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.servlet.mvc.method.annotation.SseEmitter;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
@@ -55,6 +56,7 @@ class AlertController {
      *     without it all are listed, so that nothing is hidden from whoever asks for a room or a cause
      */
     @GetMapping(ALERTS)
+    @AnswersAsOf
     Page<Alert> alerts(
             Paging paging,
             @RequestParam(required = false) @Nullable Set<AlertState> state,
@@ -90,6 +92,7 @@ class AlertController {
     }
 
     @GetMapping(ALERTS + "/{id}")
+    @AnswersAsOf
     ResponseEntity<Alert> alert(@PathVariable UUID id) {
         var alert = jdbc.sql(AlertBook.SELECT + "where a.id = :id")
                 .param("id", id)

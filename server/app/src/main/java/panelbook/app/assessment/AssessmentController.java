@@ -7,6 +7,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RestController;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.PresetFactsBook;
 import panelbook.app.runs.RunBook;
@@ -39,12 +40,14 @@ class AssessmentController {
     }
 
     @GetMapping("/api/v1/presets/{id}/baselines")
+    @AnswersAsOf
     List<Baseline> presetBaselines(@PathVariable UUID id) {
         requirePreset(id);
         return baselines.of(id);
     }
 
     @GetMapping("/api/v1/presets/{id}/findings")
+    @AnswersAsOf
     List<Finding> standingFindings(@PathVariable UUID id) {
         requirePreset(id);
         return findings.standing(List.of(id)).stream().map(Judged::finding).toList();

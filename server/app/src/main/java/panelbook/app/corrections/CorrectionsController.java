@@ -10,6 +10,7 @@ import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.wire.Correction;
 import panelbook.wire.CorrectionDraft;
 import panelbook.wire.CorrectionPreview;
@@ -43,6 +44,7 @@ class CorrectionsController {
 
     /** All corrections of an instrument, by display or model, the newest version first. */
     @GetMapping
+    @AnswersAsOf
     List<Correction> listCorrections(@PathVariable UUID id) {
         return corrections.of(id);
     }

@@ -1,6 +1,6 @@
 /**
  * What every part needs to speak SQL: instants and ids in and out of rows, lists by sort key, the guards of a row that
- * people edit. It knows nothing of the domain.
+ * people edit. How it is asked as of a moment (AsOf). It knows nothing of the domain.
  */
 @ApplicationModule(type = ApplicationModule.Type.OPEN)
 @NullMarked

@@ -14,6 +14,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Display;
@@ -52,6 +53,7 @@ class DisplaysController {
 
     /** Displays by name. */
     @GetMapping
+    @AnswersAsOf
     Page<Display> listDisplays(
             @RequestParam(required = false) @Nullable UUID facility,
             @RequestParam(required = false) @Nullable UUID room,
@@ -63,6 +65,7 @@ class DisplaysController {
 
     /** One display. */
     @GetMapping("/{id}")
+    @AnswersAsOf
     ResponseEntity<Display> getDisplay(@PathVariable UUID id) {
         return withEtag(displays.get(id));
     }

@@ -13,6 +13,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Page;
@@ -43,6 +44,7 @@ class PresetsController {
 
     /** Presets by name; {@code path} is ROOM/DISPLAY/PRESET or FACILITY/ROOM/DISPLAY/PRESET. */
     @GetMapping
+    @AnswersAsOf
     Page<Preset> listPresets(
             @RequestParam(required = false) @Nullable UUID display,
             @RequestParam(required = false) @Nullable UUID room,
@@ -55,6 +57,7 @@ class PresetsController {
 
     /** One preset. */
     @GetMapping("/{id}")
+    @AnswersAsOf
     ResponseEntity<Preset> getPreset(@PathVariable UUID id) {
         return withEtag(presets.get(id));
     }

@@ -14,6 +14,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Hero;
@@ -48,6 +49,7 @@ class RoomsController {
 
     /** Rooms by name. */
     @GetMapping
+    @AnswersAsOf
     Page<Room> listRooms(
             @RequestParam(required = false) @Nullable UUID facility,
             @RequestParam(required = false) @Nullable String name,
@@ -58,6 +60,7 @@ class RoomsController {
 
     /** One room. */
     @GetMapping("/{id}")
+    @AnswersAsOf
     ResponseEntity<Room> getRoom(@PathVariable UUID id) {
         return withEtag(rooms.get(id));
     }
@@ -79,6 +82,7 @@ class RoomsController {
 
     /** Heroes in force, by target, or all there ever were, newest first. */
     @GetMapping("/{id}/heroes")
+    @AnswersAsOf
     List<Hero> listHeroes(@PathVariable UUID id, @RequestParam(defaultValue = "false") boolean history) {
         return heroes.of(id, history);
     }

@@ -13,6 +13,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Page;
@@ -43,6 +44,7 @@ class TargetsController {
 
     /** Targets by name. */
     @GetMapping
+    @AnswersAsOf
     Page<Target> listTargets(
             @RequestParam(required = false) @Nullable String name,
             @RequestParam(defaultValue = "false") boolean retired,
@@ -52,6 +54,7 @@ class TargetsController {
 
     /** One target. */
     @GetMapping("/{id}")
+    @AnswersAsOf
     ResponseEntity<Target> getTarget(@PathVariable UUID id) {
         return withEtag(targets.get(id));
     }

@@ -13,6 +13,7 @@ import org.springframework.web.bind.annotation.RequestMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
 import panelbook.wire.Page;
@@ -43,6 +44,7 @@ class ToleranceSetsController {
 
     /** Tolerance sets by name. */
     @GetMapping
+    @AnswersAsOf
     Page<ToleranceSet> listToleranceSets(
             @RequestParam(required = false) @Nullable String name,
             @RequestParam(defaultValue = "false") boolean retired,
@@ -52,6 +54,7 @@ class ToleranceSetsController {
 
     /** One tolerance set. */
     @GetMapping("/{id}")
+    @AnswersAsOf
     ResponseEntity<ToleranceSet> getToleranceSet(@PathVariable UUID id) {
         return withEtag(toleranceSets.get(id));
     }

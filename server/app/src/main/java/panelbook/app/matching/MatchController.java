@@ -14,6 +14,7 @@ import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.access.Caller;
 import panelbook.app.database.Rows;
 import panelbook.app.rest.Adds;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Paging;
 import panelbook.app.rest.Refusal;
 import panelbook.app.runs.Rivals;
@@ -55,11 +56,13 @@ class MatchController {
     }
 
     @GetMapping(MATCHES + "/{id}")
+    @AnswersAsOf
     Match match(@PathVariable UUID id) {
         return rows.find(id).orElseThrow(() -> Refusal.notFound("match", id));
     }
 
     @GetMapping(MATCHES)
+    @AnswersAsOf
     Page<Match> matches(
             Paging paging,
             @RequestParam(required = false) @Nullable UUID follower,
@@ -84,6 +87,7 @@ class MatchController {
     }
 
     @GetMapping("/api/v1/rooms/{id}/trims")
+    @AnswersAsOf
     RoomTrims roomTrims(@PathVariable UUID id) {
         return trims.of(id);
     }

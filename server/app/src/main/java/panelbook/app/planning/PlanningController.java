@@ -11,6 +11,7 @@ import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.drawing.ForecastDrawing;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.wire.DueList;
 import panelbook.wire.PresetForecast;
 
@@ -29,12 +30,14 @@ class PlanningController {
 
     /** When peak luminance and white of a preset will have drifted out of tolerance. */
     @GetMapping("/api/v1/presets/{id}/forecast")
+    @AnswersAsOf
     PresetForecast presetForecast(@PathVariable UUID id) {
         return outlooks.forecast(id);
     }
 
     /** The same as a drawing. */
     @GetMapping(path = "/api/v1/presets/{id}/forecast.svg", produces = "image/svg+xml")
+    @AnswersAsOf
     ResponseEntity<String> presetForecastDrawing(@PathVariable UUID id) {
         return ResponseEntity.ok().contentType(SVG).body(ForecastDrawing.svg(outlooks.forecast(id)));
     }

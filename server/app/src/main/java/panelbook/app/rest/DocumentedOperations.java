@@ -37,6 +37,9 @@ final class DocumentedOperations implements GlobalOperationCustomizer {
         if (has(method, Paging.class)) {
             operation.addParametersItem(limit()).addParametersItem(after());
         }
+        if (method.hasMethodAnnotation(AnswersAsOf.class)) {
+            operation.addParametersItem(asOf());
+        }
         operation.setResponses(responses(operation.getResponses(), method));
         return operation;
     }
@@ -101,6 +104,14 @@ final class DocumentedOperations implements GlobalOperationCustomizer {
 
     private static Content events() {
         return new Content().addMediaType("text/event-stream", new MediaType().schema(new StringSchema()));
+    }
+
+    private static Parameter asOf() {
+        return new Parameter()
+                .in("query")
+                .name(AnswersAsOf.PARAMETER)
+                .description("An instant with its offset: the answer as the book stood then.")
+                .schema(new StringSchema().format("date-time"));
     }
 
     private static Parameter limit() {

@@ -39,6 +39,9 @@ final class KnownParameters implements HandlerInterceptor {
 
     static Set<String> names(HandlerMethod method) {
         var names = new TreeSet<String>();
+        if (method.hasMethodAnnotation(AnswersAsOf.class)) {
+            names.add(AnswersAsOf.PARAMETER);
+        }
         for (var parameter : method.getMethodParameters()) {
             if (parameter.getParameterType() == Paging.class) {
                 names.add("limit");

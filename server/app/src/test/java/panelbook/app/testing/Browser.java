@@ -12,10 +12,14 @@ import java.time.Duration;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.UUID;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
-/** Speaks to the pages as a browser without JavaScript does: keeps cookies, and sends forms with what stands hidden in them. */
+/**
+ * Speaks to the pages as a browser without JavaScript does: keeps cookies, and sends forms with what stands hidden in them. Each has an
+ * address of its own, from the range for examples (RFC 3849).
+ */
 public final class Browser {
 
     private static final HttpClient CLIENT = HttpClient.newHttpClient();
@@ -28,6 +32,18 @@ public final class Browser {
 
     Browser(URI base) {
         this.base = base;
+        from(anyAddress());
+    }
+
+    /** Comes from an address. */
+    public Browser from(String address) {
+        return with("X-Forwarded-For", address);
+    }
+
+    /** An address that no other browser has, nor any next to it. */
+    public static String anyAddress() {
+        var random = UUID.randomUUID().toString();
+        return "2001:db8:" + random.substring(0, 4) + ":" + random.substring(4, 8) + ":0:0:0:1";
     }
 
     /** Sends a header with every request from here on. */
@@ -80,8 +96,10 @@ public final class Browser {
         var body = form.entrySet().stream()
                 .map(field -> encoded(field.getKey()) + "=" + encoded(field.getValue()))
                 .collect(Collectors.joining("&"));
-        return send(path, request -> request.header("Content-Type", "application/x-www-form-urlencoded")
-                .POST(HttpRequest.BodyPublishers.ofString(body)));
+        return send(
+                path,
+                request -> request.header("Content-Type", "application/x-www-form-urlencoded")
+                        .POST(HttpRequest.BodyPublishers.ofString(body)));
     }
 
     private HttpResponse<String> send(String path, java.util.function.UnaryOperator<HttpRequest.Builder> method) {

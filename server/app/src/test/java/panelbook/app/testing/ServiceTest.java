@@ -10,12 +10,12 @@ import java.util.EnumMap;
 import java.util.Map;
 import java.util.UUID;
 import org.springframework.beans.factory.annotation.Autowired;
+import org.springframework.beans.factory.annotation.Qualifier;
 import org.springframework.boot.test.context.SpringBootTest;
 import org.springframework.boot.test.context.TestConfiguration;
 import org.springframework.boot.test.web.server.LocalServerPort;
 import org.springframework.context.annotation.Bean;
 import org.springframework.context.annotation.Import;
-import org.springframework.context.annotation.Primary;
 import org.springframework.test.context.DynamicPropertyRegistry;
 import org.springframework.test.context.DynamicPropertySource;
 import panelbook.app.PanelbookApplication;
@@ -34,6 +34,8 @@ import tools.jackson.databind.json.JsonMapper;
         webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
         properties = {
             "spring.jpa.hibernate.ddl-auto=validate",
+            // as behind a proxy: so that each browser of a test has an address of its own
+            "server.forward-headers-strategy=native",
             "panelbook.sweep.first=P1D",
             "panelbook.notify.first=P1D",
             "panelbook.notify.attempt-timeout=1s",
@@ -136,7 +138,7 @@ public abstract class ServiceTest {
     static class Kit {
 
         @Bean
-        @Primary
+        @Qualifier("wall")
         SettableClock settableClock() {
             return new SettableClock(START);
         }
