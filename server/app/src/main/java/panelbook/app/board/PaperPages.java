@@ -64,10 +64,12 @@ class PaperPages {
     /** The room sheet; {@code instrument} names meters in hand by their ids. */
     @GetMapping(path = "/board/rooms/{id}/sheet.pdf", produces = MediaType.APPLICATION_PDF_VALUE)
     @AnswersAsOf
-    ResponseEntity<byte[]> sheet(@PathVariable UUID id, @RequestParam(required = false) @Nullable Set<UUID> instrument) {
+    ResponseEntity<byte[]> sheet(
+            @PathVariable UUID id, @RequestParam(required = false) @Nullable Set<UUID> instrument) {
         var sheet = sheets.of(id, instrument == null ? Set.of() : instrument);
         var words = new PaperWords(ZoneId.of(sheet.room().timeZone()));
-        var name = "Room sheet " + sheet.room().facility() + " / " + sheet.room().name();
+        var name =
+                "Room sheet " + sheet.room().facility() + " / " + sheet.room().name();
         return pdf(
                 name + " " + sheet.at().atZone(words.zone()).toLocalDate(),
                 "papers/sheet",

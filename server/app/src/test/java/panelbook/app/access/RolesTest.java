@@ -27,6 +27,11 @@ class RolesTest extends ServiceTest {
             POST /tokens                        E
             GET /tokens                         E
             POST /tokens/{id}/revocation        E
+            POST /accounts                      E
+            GET /accounts                       E
+            GET /accounts/{id}                  E
+            POST /accounts/{id}/password        E
+            POST /accounts/{id}/retirement      E
             GET /audit-entries                  EM
             POST /facilities                    E
             GET /facilities                     ECMP
