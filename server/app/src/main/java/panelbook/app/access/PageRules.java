@@ -71,7 +71,9 @@ class PageRules {
             Sessions sessions,
             AccessProblems programs,
             PageProblems people,
+            HouseProvider provider,
             CookieCsrfTokenRepository formTokens) {
+        provider.into(http);
         return http.securityMatcher(PAGES)
                 .csrf(csrf -> csrf.csrfTokenRepository(formTokens).ignoringRequestMatchers(BearerFilter::carriesToken))
                 .httpBasic(AbstractHttpConfigurer::disable)
