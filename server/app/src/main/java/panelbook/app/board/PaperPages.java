@@ -29,6 +29,7 @@ import panelbook.app.papers.Papers;
 import panelbook.app.papers.StateStrip;
 import panelbook.app.readiness.ReadinessHistories;
 import panelbook.app.rest.AnswersAsOf;
+import panelbook.app.rest.Checks;
 import panelbook.app.sheet.RoomSheets;
 import panelbook.wire.ReadinessHistory;
 import panelbook.wire.ReadinessState;
@@ -38,6 +39,7 @@ import panelbook.wire.ReadinessState;
 class PaperPages {
 
     private static final int USUAL_DAYS = 30;
+    private static final String WRITE = "Write a day such as 2026-11-27.";
 
     private final Papers papers;
     private final RoomSheets sheets;
@@ -87,7 +89,11 @@ class PaperPages {
             @RequestParam(required = false) @DateTimeFormat(iso = DateTimeFormat.ISO.DATE) @Nullable LocalDate to) {
         var zone = ZoneId.of(rooms.room(id).timeZone());
         var last = to == null ? LocalDate.ofInstant(clock.instant(), zone) : to;
-        var first = from == null ? last.minusDays(USUAL_DAYS) : from;
+        var first = from == null && written(last) ? last.minusDays(USUAL_DAYS) : from == null ? last : from;
+        new Checks()
+                .that(written(first), "from", WRITE)
+                .that(written(last), "to", WRITE)
+                .refuse();
         var history = histories.of(
                 id,
                 start(first, zone, from == null),
@@ -104,6 +110,11 @@ class PaperPages {
                         "shares", shares(history),
                         "strip", StateStrip.svg(history.spans(), history.from(), history.to(), zone),
                         "printedAt", clock.instant()));
+    }
+
+    /** Whether it is a day that the database can hold. */
+    private static boolean written(LocalDate day) {
+        return !day.isBefore(LocalDate.EPOCH) && day.getYear() <= 9999;
     }
 
     /** A period begins at the earliest when the book began to keep its history, if that day or no day was asked for. */

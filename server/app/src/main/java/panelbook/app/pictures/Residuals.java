@@ -1,8 +1,11 @@
 package panelbook.app.pictures;
 
+import java.time.Instant;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import org.jspecify.annotations.Nullable;
 import panelbook.app.matching.Agreement;
 import panelbook.wire.AxisScale;
 import panelbook.wire.Drawing;
@@ -44,20 +47,39 @@ final class Residuals {
         var told = new ArrayList<String>();
         for (var agreement : story.agreements()) {
             var points = points(agreement);
-            sketch.add(agreement.operator(), SeriesKind.READINGS, points);
+            sketch.add(
+                    agreement.operator(),
+                    SeriesKind.READINGS,
+                    points.stream().filter(this::isOwn).toList());
+            sketch.add(
+                    "",
+                    SeriesKind.HERO,
+                    points.stream().filter(point -> !isOwn(point)).toList());
             told.add(told(agreement, points));
         }
         for (var agreement : story.agreements()) {
             sketch.add(
-                    "signed off " + Say.day(agreement.signedAt()),
+                    "signed off " + Say.day(left(agreement)),
                     SeriesKind.MOMENT,
                     DrawingPoint.mark(
-                            Contrasts.day(agreement.signedAt()),
+                            Contrasts.day(left(agreement)),
                             0,
                             "signed off for " + agreement.operator() + ", " + Say.day(agreement.signedAt())));
         }
         sketch.limit(story.limit(metric));
         return sketch.done(String.join(" ", told));
+    }
+
+    /** When the closing run was taken; the sign-off may have been entered later. */
+    private Instant left(Agreement agreement) {
+        var closing = agreement.followerRunId() == null ? null : story.closing().get(agreement.followerRunId());
+        return closing == null ? agreement.signedAt() : closing.run().takenAt();
+    }
+
+    /** Whether the follower was measured, rather than its hero. */
+    private boolean isOwn(DrawingPoint point) {
+        var run = point.runId() == null ? null : story.shown(point.runId());
+        return run != null && run.presetId().equals(story.preset().presetId());
     }
 
     /** Of each run that brought one. */
@@ -67,11 +89,11 @@ final class Residuals {
                         finding.metric() == metric && agreement.matchId().equals(finding.matchId()))
                 .map(this::point)
                 .filter(Objects::nonNull)
-                .sorted(java.util.Comparator.comparingDouble(DrawingPoint::x))
+                .sorted(Comparator.comparingDouble(DrawingPoint::x))
                 .toList();
     }
 
-    private @org.jspecify.annotations.Nullable DrawingPoint point(Finding finding) {
+    private @Nullable DrawingPoint point(Finding finding) {
         var run = finding.runId() == null ? null : story.shown(finding.runId());
         if (run == null) {
             return null;

@@ -82,9 +82,13 @@ class Contents {
         }
     }
 
+    /** On the day on which the book began to keep its history, from that moment on. */
     private List<ReadinessSpan> readiness(Question asked) {
-        return asked.from().isBefore(asked.end())
-                ? histories.of(asked.roomId(), asked.from(), asked.end()).spans()
+        var from = asOf.beginning()
+                .filter(beginning -> beginning.isAfter(asked.from()))
+                .orElse(asked.from());
+        return from.isBefore(asked.end())
+                ? histories.of(asked.roomId(), from, asked.end()).spans()
                 : List.of();
     }
 

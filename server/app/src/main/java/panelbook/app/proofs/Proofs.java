@@ -124,6 +124,9 @@ public class Proofs {
             throw Refusal.invalid(
                     "/day", asked + " lies ahead: in the room's time zone, " + zone + ", it is " + today + ".");
         }
+        if (asked.isBefore(LocalDate.EPOCH)) {
+            throw Refusal.invalid("/day", asked + " lies before any book. Write a day such as " + today + ".");
+        }
         return Question.of(roomId, asked, zone, askedAt);
     }
 

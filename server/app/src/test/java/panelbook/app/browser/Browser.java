@@ -20,6 +20,7 @@ import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
 import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Headless Chromium, as a person in front of it would use it. */
 final class Browser implements AutoCloseable {
@@ -50,8 +51,8 @@ final class Browser implements AutoCloseable {
                 .findFirst();
     }
 
-    /** Opens one that looks at {@code service} and nothing else. */
-    static Browser open(URI service) {
+    /** Opens one that looks at {@code service} and nothing else; scripts are what many houses switch off. */
+    static Browser open(URI service, boolean scripts) {
         try {
             var profile = Files.createTempDirectory("panelbook-browser");
             var options = new ChromeOptions();
@@ -68,6 +69,10 @@ final class Browser implements AutoCloseable {
                     "--disable-component-update",
                     "--disable-sync",
                     "--user-data-dir=" + profile);
+            if (!scripts) {
+                options.setExperimentalOption(
+                        "prefs", Map.of("profile.managed_default_content_settings.javascript", 2));
+            }
             options.setCapability("goog:loggingPrefs", Map.of("browser", "ALL"));
             var driving = new ChromeDriverService.Builder()
                     .usingDriverExecutable(program("chromedriver").orElseThrow())
@@ -118,13 +123,30 @@ final class Browser implements AutoCloseable {
         return driver.findElements(By.cssSelector(selector));
     }
 
-    /** Types into the field with this label. */
+    /** Types into the field with this label; a date as the year, the month and the day. */
     Browser type(String label, String text) {
-        var field = driver.findElement(
-                By.id(driver.findElement(By.xpath("//label[contains(normalize-space(.), \"" + label + "\")]"))
-                        .getDomAttribute("for")));
-        field.clear();
-        field.sendKeys(text);
+        var field = field(label);
+        if ("date".equals(field.getDomAttribute("type"))) {
+            // keys go to the parts of a date field in the order of the browser's language
+            script("arguments[0].value = arguments[1]", field, text);
+        } else {
+            field.clear();
+            field.sendKeys(text);
+        }
+        return this;
+    }
+
+    private WebElement field(String label) {
+        var words = driver.findElement(By.xpath("//label[contains(normalize-space(.), \"" + label + "\")]"));
+        var target = words.getDomAttribute("for");
+        return target == null
+                ? words.findElement(By.cssSelector("input, select, textarea"))
+                : driver.findElement(By.id(target));
+    }
+
+    /** Waits for something that the service brings about by itself. */
+    Browser until(String what, java.util.function.BooleanSupplier happened) {
+        new WebDriverWait(driver, Duration.ofSeconds(20)).withMessage(what).until(waiting -> happened.getAsBoolean());
         return this;
     }
 

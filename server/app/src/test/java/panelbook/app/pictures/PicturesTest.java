@@ -8,70 +8,34 @@ import java.io.InputStreamReader;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.time.Duration;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
-import java.util.Random;
 import java.util.UUID;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import panelbook.app.testing.HalfYear;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
 import panelbook.app.testing.SvgDrawing;
-import panelbook.colorimetry.XYZ;
 import panelbook.wire.Drawing;
 import panelbook.wire.DrawingName;
 import panelbook.wire.DrawingSeries;
-import panelbook.wire.Purpose;
 import panelbook.wire.SeriesKind;
 
 /** The charts of a follower with half a year behind it: as data, and as SVG that shows the same. */
 class PicturesTest extends ServiceTest {
 
     private static final int LIGHTEST = 0xb0;
-    private static final int WEEKS = 26;
+    private Studio studio;
+    private UUID follower;
 
-    private static Studio studio;
-    private static UUID follower;
-
-    /** Once for all tests: a hero and a follower that was calibrated, matched for one operator, and checked each week since. */
     @BeforeEach
     void measure() {
-        if (studio != null) {
-            return;
-        }
-        studio = new Studio(engineer(), unique("Pictures"));
-        follower = studio.display("Client", "lcd");
-        var random = new Random(11);
-        var start = START.minus(Duration.ofDays(7 * WEEKS + 1));
-        for (var week = 0; week <= WEEKS; week++) {
-            var at = start.plus(Duration.ofDays(7 * week));
-            var purpose = week == 0 ? Purpose.AS_LEFT : Purpose.CHECK;
-            var noise = 0.0001 * random.nextGaussian();
-            studio.upload(Studio.atPanelHours(
-                    studio.run(studio.hero(), purpose, at, aged(1 - week * 0.0006, noise, 0)), 900 + 70 * week));
-            studio.upload(Studio.atPanelHours(
-                    studio.run(
-                            follower,
-                            purpose,
-                            at.plusSeconds(900),
-                            aged(1 - week * 0.0015, noise + (week > 2 ? 0.003 : 0) + week * 0.00005, 0.001)),
-                    400 + 70 * week));
-            if (week == 2) {
-                var closing = Studio.atPanelHours(
-                        studio.run(follower, Purpose.MATCH, at.plusSeconds(3600), aged(0.997, 0.003, 0.001)), 541);
-                var heroClosing = studio.run(studio.hero(), Purpose.MATCH, at.plusSeconds(4500), aged(0.999, 0, 0));
-                studio.upload(closing);
-                studio.upload(heroClosing);
-                studio.signOff(follower, "operator A", closing, heroClosing);
-            }
-        }
-    }
-
-    private static java.util.function.UnaryOperator<XYZ> aged(double factor, double du, double dv) {
-        return xyz -> Studio.tinted(du, dv).apply(Studio.dimmed(factor).apply(xyz));
+        var halfYear = HalfYear.of(engineer());
+        studio = halfYear.studio();
+        follower = halfYear.follower();
     }
 
     @Test
@@ -169,7 +133,7 @@ class PicturesTest extends ServiceTest {
         assertThat(Objects.requireNonNull(region.xHigh()) - region.x())
                 .as("radius is the limit that findings name")
                 .isCloseTo(limit, within(1e-12));
-        assertThat(series(drawing, SeriesKind.TRAIL).points()).hasSizeGreaterThan(WEEKS - 3);
+        assertThat(series(drawing, SeriesKind.TRAIL).points()).hasSizeGreaterThan(HalfYear.WEEKS - 3);
     }
 
     private double finding(String metric) {
@@ -214,7 +178,7 @@ class PicturesTest extends ServiceTest {
     void residualsAreThoseThatWereFound() {
         var points =
                 series(drawing(DrawingName.MATCH_WHITE), SeriesKind.READINGS).points();
-        assertThat(points).hasSizeGreaterThan(WEEKS - 3).allMatch(point -> point.yHigh() != null);
+        assertThat(points).hasSizeGreaterThan(HalfYear.WEEKS - 3).allMatch(point -> point.yHigh() != null);
         var last = points.stream()
                 .filter(point -> point.runId() != null)
                 .reduce((one, other) -> other)
