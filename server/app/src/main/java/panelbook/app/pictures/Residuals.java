@@ -52,7 +52,7 @@ final class Residuals {
                     SeriesKind.READINGS,
                     points.stream().filter(this::isOwn).toList());
             sketch.add(
-                    "",
+                    "when the hero was measured",
                     SeriesKind.HERO,
                     points.stream().filter(point -> !isOwn(point)).toList());
             told.add(told(agreement, points));

@@ -114,6 +114,15 @@ class MeasuredPagesTest extends ServiceTest {
     }
 
     @Test
+    void bothPagesTellOfTheirMomentWhenTheyAreAskedOfOne() {
+        var asOf = "?as-of=" + clock.instant();
+        assertThat(page("/board/displays/" + preset.displayId() + asOf))
+                .contains("You are looking at the past", "Charts of User 1");
+        var run = runs(page("/board/displays/" + preset.displayId())).get(0);
+        assertThat(page("/board/runs/" + run + asOf)).contains("You are looking at the past", "940 940 940");
+    }
+
+    @Test
     void aWithdrawnRunSaysSoAndLeadsToWhatReplacedIt() {
         var studio = new Studio(engineer(), unique("Withdrawn"));
         var run = studio.run(studio.hero(), Purpose.CHECK, START.minusSeconds(7200), Studio.asAimed());
