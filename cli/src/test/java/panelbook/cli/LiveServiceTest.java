@@ -405,6 +405,40 @@ class LiveServiceTest {
     }
 
     @Test
+    @Order(9)
+    void aProofIsMadeAndCheckedAndAChangedByteIsFound() throws Exception {
+        var today = LocalDate.now(ZoneId.of("Europe/Lisbon"));
+        gives(0, "proof", "make", "North/Suite 1", "--day", today.toString());
+        var proof = home.resolve("North-Suite-1-" + today + ".pdf");
+        assertThat(proof).exists();
+        assertThat(desk.out).startsWith("North/Suite 1\t" + today + "\t");
+        assertThat(desk.err).contains("Next: panelbook proof check " + proof.getFileName());
+        var made = desk.out;
+        gives(1, "proof", "make", "North/Suite 1", "--day", today.toString());
+        assertThat(desk.err).contains("is there already and was left as it is");
+        gives(0, "proof", "list", "North/Suite 1");
+        assertThat(desk.out).as("nothing was made in vain").isEqualTo(made);
+        gives(0, "proof", "check", proof.getFileName().toString());
+        assertThat(desk.out)
+                .startsWith("genuine\tNorth/Suite 1\t" + today + "\t")
+                .contains("unaltered");
+        var bytes = Files.readAllBytes(proof);
+        bytes[bytes.length / 3] ^= 1;
+        Files.write(home.resolve("forged.pdf"), bytes);
+        gives(3, "proof", "check", "forged.pdf");
+        assertThat(desk.out).startsWith("altered\tNorth/Suite 1\t");
+        desk.write("other.pdf", "%PDF-1.7");
+        gives(3, "proof", "check", "other.pdf", "--json=verdict,proof");
+        assertThat(desk.out).isEqualTo("{\"verdict\":\"unknown\",\"proof\":null}\n");
+        gives(1, "proof", "check", "none.pdf");
+        assertThat(desk.err).contains("none.pdf: there is no such file");
+        gives(1, "proof", "make", "North/Suite 1", "--day", today.plusDays(2).toString(), "--out", "x.pdf");
+        assertThat(desk.err).contains("lies ahead");
+        assertThat(home.resolve("x.pdf")).doesNotExist();
+        gives(2, "proof", "make", "North/Suite 1", "--day", "Tuesday");
+    }
+
+    @Test
     @Order(10)
     void aMeterIsCorrectedAfterShowingWhatThatChangesAndVerdictsNameIt() throws Exception {
         gives(

@@ -3,6 +3,7 @@ package panelbook.app.database;
 import java.time.Instant;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -72,6 +73,13 @@ public class AsOf {
                     }))
                     .toList();
         });
+    }
+
+    /** The moment from which on the book keeps every version; empty when it always did. */
+    public Optional<Instant> beginning() {
+        return jdbc.sql("select at from history.beginning where at > '-infinity'")
+                .query((row, n) -> Rows.instant(row, "at"))
+                .optional();
     }
 
     private void refuseBefore(Instant moment) {

@@ -27,6 +27,11 @@ class RolesTest extends ServiceTest {
             POST /tokens                        E
             GET /tokens                         E
             POST /tokens/{id}/revocation        E
+            POST /accounts                      E
+            GET /accounts                       E
+            GET /accounts/{id}                  E
+            POST /accounts/{id}/password        E
+            POST /accounts/{id}/retirement      E
             GET /audit-entries                  EM
             POST /facilities                    E
             GET /facilities                     ECMP
@@ -47,6 +52,12 @@ class RolesTest extends ServiceTest {
             GET /rooms/{id}/readiness           ECM
             GET /rooms/{id}/readiness-history   ECM
             GET /rooms/{id}/sheet               ECM
+            POST /rooms/{id}/proofs             ECM
+            GET /rooms/{id}/proofs              ECM
+            GET /proofs/{id}                    ECM
+            GET /proofs/{id}/content            ECM
+            GET /proofs/{id}/file               ECM
+            POST /proof-checks                  ECMP
             POST /rooms/{id}/booking-sources    E
             GET /rooms/{id}/booking-sources     ECM
             GET /rooms/{id}/bookings            ECM
