@@ -84,6 +84,7 @@ public final class Catalogue {
             preset add|Add a preset to a display.
             preset list|List presets.
             preset show|Show a preset.
+            preset drawing|Show or draw a chart of what was measured of a preset.
             preset edit|Change a preset.
             preset retire|Take a preset out of use.
             target|Targets.

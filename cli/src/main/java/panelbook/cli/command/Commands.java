@@ -50,6 +50,7 @@ final class Commands {
             case "preset add" -> new PresetCommands.Add();
             case "preset list" -> new PresetCommands.ListAll();
             case "preset show" -> new PresetCommands.Show();
+            case "preset drawing" -> new PresetCommands.Draw();
             case "preset edit" -> new PresetCommands.Edit();
             case "preset retire" -> new PresetCommands.Retire();
             case "target add" -> new TargetCommands.Add();
