@@ -474,7 +474,7 @@ final class StubService implements AutoCloseable {
             case "stays", "findings", "click-effects" -> {
                 return ok(thing.getOrDefault(path[2], List.of()));
             }
-            case "book", "readiness", "trims", "readings", "sheet", "diagnosis" -> {
+            case "book", "readiness", "readiness-history", "trims", "readings", "sheet", "diagnosis" -> {
                 return ok(thing.get(path[2]));
             }
             default -> throw new IllegalArgumentException(path[2]);

@@ -18,6 +18,11 @@ class AsOfSchemaTest {
     private static final Set<String> OF_THE_PRESENT = Set.of(
             // who may come in, and what they changed, which carries its own times
             "token",
+            "account",
+            "sign_in",
+            "sign_in_wait",
+            "spring_session",
+            "spring_session_attributes",
             "audit_entry",
             // what people were told
             "channel",
@@ -28,6 +33,9 @@ class AsOfSchemaTest {
             "notification",
             "notification_settings",
             "quiet_period",
+            // what was handed out, each row with the moment that it tells of
+            "proof",
+            "proof_file",
             // plans look ahead
             "plan",
             "visit",

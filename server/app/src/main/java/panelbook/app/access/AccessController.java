@@ -33,7 +33,7 @@ class AccessController {
     Identity identity(Authentication authentication) {
         var caller = Caller.current();
         var expiresAt = authentication.getDetails() instanceof Token token ? token.expiresAt() : null;
-        return new Identity(caller.tokenId(), caller.holder(), caller.role(), expiresAt);
+        return new Identity(caller.id(), caller.holder(), caller.role(), expiresAt);
     }
 
     /** Makes a token; its secret is in this answer and nowhere else. */

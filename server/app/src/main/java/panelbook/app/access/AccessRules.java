@@ -16,7 +16,7 @@ import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
 
-/** Who may call what. What no rule names is denied. */
+/** Who may call what by a token. What no rule names is denied. Pages have rules of their own, {@link PageRules}. */
 @Configuration(proxyBeanMethods = false)
 class AccessRules {
 
@@ -33,7 +33,9 @@ class AccessRules {
 
     @Bean
     SecurityFilterChain filterChain(HttpSecurity http, Tokens tokens, AccessProblems problems) {
-        // no cookies carry anything here, so there is nothing that a foreign page could ride on
+        // no cookies carry anything here, so there is nothing that a foreign page could ride on: not even the session
+        // of the board,
+        // which this chain never looks at
         return http.csrf(AbstractHttpConfigurer::disable)
                 .httpBasic(AbstractHttpConfigurer::disable)
                 .formLogin(AbstractHttpConfigurer::disable)
@@ -61,16 +63,13 @@ class AccessRules {
         rules.requestMatchers(GET, "/calendars/*").permitAll();
         rules.requestMatchers(HEAD, "/calendars/*").permitAll();
 
-        rules.requestMatchers(GET, "/style/*", "/script/*").permitAll();
-        rules.requestMatchers(GET, "/board", "/board/**").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
-
         // managers read, and a proof is reading: it changes nothing that it tells of, and only notes that it was handed
         // out
-        rules.requestMatchers(POST, "/board/rooms/{id}/proof", API + "/rooms/{id}/proofs")
-                .hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+        rules.requestMatchers(POST, API + "/rooms/{id}/proofs").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
         rules.requestMatchers(POST, API + "/proof-checks").authenticated();
 
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
+        rules.requestMatchers(API + "/accounts", API + "/accounts/**").hasRole(ENGINEER);
         rules.requestMatchers(API + "/channels", API + "/channels/**").hasRole(ENGINEER);
         rules.requestMatchers(GET, API + "/audit-entries").hasAnyRole(ENGINEER, MANAGER);
         rules.requestMatchers(GET, API + "/identity").authenticated();

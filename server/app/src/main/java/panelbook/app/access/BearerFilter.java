@@ -5,15 +5,10 @@ import jakarta.servlet.ServletException;
 import jakarta.servlet.http.HttpServletRequest;
 import jakarta.servlet.http.HttpServletResponse;
 import java.io.IOException;
-import java.util.List;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.HttpHeaders;
-import org.springframework.security.authentication.UsernamePasswordAuthenticationToken;
-import org.springframework.security.core.authority.SimpleGrantedAuthority;
-import org.springframework.security.core.context.SecurityContextHolder;
 import org.springframework.web.filter.OncePerRequestFilter;
 import panelbook.app.rest.Refusal;
-import panelbook.wire.Token;
 
 /** Knows the caller by the bearer token of the request. Nothing is kept between requests: a revoked token stops at once. */
 final class BearerFilter extends OncePerRequestFilter {
@@ -34,7 +29,8 @@ final class BearerFilter extends OncePerRequestFilter {
         var secret = secret(request.getHeader(HttpHeaders.AUTHORIZATION));
         if (secret != null) {
             try {
-                enter(tokens.authenticate(secret));
+                var token = tokens.authenticate(secret);
+                new Caller(token.id(), token.holder(), token.role()).enter(token);
             } catch (Refusal refusal) {
                 problems.unauthenticated(response, refusal);
                 return;
@@ -49,13 +45,8 @@ final class BearerFilter extends OncePerRequestFilter {
                 : null;
     }
 
-    private static void enter(Token token) {
-        var caller = new Caller(token.id(), token.holder(), token.role());
-        var authority = new SimpleGrantedAuthority("ROLE_" + token.role().name());
-        var context = SecurityContextHolder.createEmptyContext();
-        var authentication = UsernamePasswordAuthenticationToken.authenticated(caller, null, List.of(authority));
-        authentication.setDetails(token);
-        context.setAuthentication(authentication);
-        SecurityContextHolder.setContext(context);
+    /** Whether a request names its sender by a token; a page of somebody else's cannot make a browser send that. */
+    static boolean carriesToken(HttpServletRequest request) {
+        return secret(request.getHeader(HttpHeaders.AUTHORIZATION)) != null;
     }
 }

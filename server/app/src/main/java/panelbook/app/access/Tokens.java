@@ -49,10 +49,19 @@ class Tokens {
         if (token.revokedAt() != null) {
             throw unauthenticated("This token was revoked.");
         }
-        if (token.expiresAt() != null && !clock.instant().isBefore(token.expiresAt())) {
+        if (expired(token)) {
             throw unauthenticated("This token has expired.");
         }
         return token;
+    }
+
+    /** The token of this id, when it opens the service now. */
+    Optional<Token> holding(UUID id) {
+        return find(id).filter(token -> token.revokedAt() == null && !expired(token));
+    }
+
+    private boolean expired(Token token) {
+        return token.expiresAt() != null && !clock.instant().isBefore(token.expiresAt());
     }
 
     @Transactional

@@ -27,6 +27,8 @@ import org.springframework.web.ErrorResponse;
 import org.springframework.web.bind.MissingServletRequestParameterException;
 import org.springframework.web.bind.annotation.ExceptionHandler;
 import org.springframework.web.bind.annotation.RestControllerAdvice;
+import org.springframework.web.context.request.RequestContextHolder;
+import org.springframework.web.context.request.ServletRequestAttributes;
 import org.springframework.web.context.request.WebRequest;
 import org.springframework.web.method.annotation.MethodArgumentTypeMismatchException;
 import org.springframework.web.servlet.mvc.method.annotation.ResponseEntityExceptionHandler;
@@ -42,9 +44,11 @@ class Problems extends ResponseEntityExceptionHandler {
 
     private static final Logger LOG = LoggerFactory.getLogger(Problems.class);
 
+    private final ProblemPages pages;
     private final Map<String, String> constraintWords = new HashMap<>();
 
-    Problems(ObjectProvider<ConstraintWords> parts) {
+    Problems(ProblemPages pages, ObjectProvider<ConstraintWords> parts) {
+        this.pages = pages;
         parts.forEach(part -> constraintWords.putAll(part.words()));
     }
 
@@ -57,27 +61,32 @@ class Problems extends ResponseEntityExceptionHandler {
     }
 
     @ExceptionHandler
+    @Nullable
     ResponseEntity<Problem> refused(Refusal refusal) {
         return answer(of(refusal));
     }
 
     @ExceptionHandler
+    @Nullable
     ResponseEntity<Problem> unreadable(InvalidParameterException parameter) {
         return answer(of(Refusal.invalid(List.of(new FieldProblem(
                 "", "A parameter of the address cannot be read: write it in UTF-8, percent-encoded.")))));
     }
 
     @ExceptionHandler
+    @Nullable
     ResponseEntity<Problem> overtaken(OptimisticLockingFailureException rival) {
         return answer(of(Etags.stale()));
     }
 
     @ExceptionHandler
+    @Nullable
     ResponseEntity<Problem> collided(ConcurrencyFailureException rival) {
         return answer(of(Refusal.conflict("Another change was made at the same moment: try again.")));
     }
 
     @ExceptionHandler
+    @Nullable
     ResponseEntity<Problem> refusedByDatabase(DataIntegrityViolationException violation) {
         var constraint = constraint(violation);
         var words = constraint == null ? null : constraintWords.get(constraint);
@@ -146,8 +155,7 @@ class Problems extends ResponseEntityExceptionHandler {
     protected @Nullable ResponseEntity<Object> handleExceptionInternal(
             Exception failure, @Nullable Object body, HttpHeaders headers, HttpStatusCode status, WebRequest request) {
         if (status.is5xxServerError()) {
-            var answer = failed(failure);
-            return answer == null ? null : object(answer);
+            return object(failed(failure));
         }
         var detail = failure instanceof ErrorResponse known ? known.getBody().getDetail() : null;
         return object(answer(of(status, detail), headers));
@@ -172,24 +180,37 @@ class Problems extends ResponseEntityExceptionHandler {
                 : null;
     }
 
-    private static ResponseEntity<Object> invalid(FieldProblem trouble) {
+    private @Nullable ResponseEntity<Object> invalid(FieldProblem trouble) {
         return object(answer(of(Refusal.invalid(List.of(trouble)))));
     }
 
-    static ResponseEntity<Problem> answer(Problem problem) {
+    private @Nullable ResponseEntity<Problem> answer(Problem problem) {
         return answer(problem, HttpHeaders.EMPTY);
     }
 
-    private static ResponseEntity<Problem> answer(Problem problem, HttpHeaders headers) {
+    /** People who asked for a page get one. */
+    private @Nullable ResponseEntity<Problem> answer(Problem problem, HttpHeaders headers) {
+        if (RequestContextHolder.getRequestAttributes() instanceof ServletRequestAttributes now
+                && now.getResponse() != null
+                && pages.covers(now.getRequest().getServletPath())) {
+            pages.show(now.getRequest(), now.getResponse(), problem);
+            return null;
+        }
+        return forPrograms(problem, headers);
+    }
+
+    static ResponseEntity<Problem> forPrograms(Problem problem, HttpHeaders headers) {
         return ResponseEntity.status(problem.status())
                 .headers(headers)
                 .contentType(MediaType.APPLICATION_PROBLEM_JSON)
                 .body(problem);
     }
 
-    private static ResponseEntity<Object> object(ResponseEntity<Problem> answer) {
-        return ResponseEntity.status(answer.getStatusCode())
-                .headers(answer.getHeaders())
-                .body(answer.getBody());
+    private static @Nullable ResponseEntity<Object> object(@Nullable ResponseEntity<Problem> answer) {
+        return answer == null
+                ? null
+                : ResponseEntity.status(answer.getStatusCode())
+                        .headers(answer.getHeaders())
+                        .body(answer.getBody());
     }
 }

@@ -27,7 +27,9 @@ public final class Refusal extends RuntimeException {
         /** More than one request takes. */
         TOO_LARGE(413, "Too much at once"),
         /** An edit without If-Match. */
-        MATCH_REQUIRED(428, "Say which version you edit");
+        MATCH_REQUIRED(428, "Say which version you edit"),
+        /** The same again too soon, or more at once than the service has room for. */
+        TOO_MANY(429, "Not so many at once");
 
         private final int status;
         private final String title;

@@ -27,6 +27,11 @@ class RolesTest extends ServiceTest {
             POST /tokens                        E
             GET /tokens                         E
             POST /tokens/{id}/revocation        E
+            POST /accounts                      E
+            GET /accounts                       E
+            GET /accounts/{id}                  E
+            POST /accounts/{id}/password        E
+            POST /accounts/{id}/retirement      E
             GET /audit-entries                  EM
             POST /facilities                    E
             GET /facilities                     ECMP
@@ -91,6 +96,8 @@ class RolesTest extends ServiceTest {
             GET /presets/{id}/findings          ECM
             GET /presets/{id}/forecast          ECM
             GET /presets/{id}/forecast.svg      ECM
+            GET /presets/{id}/drawings/{name}   ECM
+            GET /presets/{id}/drawings/{name}.svg ECM
             GET /due                            ECM
             POST /targets                       E
             GET /targets                        ECMP

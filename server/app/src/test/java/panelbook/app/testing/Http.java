@@ -111,7 +111,8 @@ public final class Http {
         var outside = path.startsWith("/actuator")
                 || path.startsWith("/v3")
                 || path.startsWith("/calendars/")
-                || path.startsWith("/api");
+                || path.startsWith("/api")
+                || path.startsWith("/board");
         return URI.create(base + (outside ? "" : "/api/v1") + path.replace(" ", "%20"));
     }
 }

@@ -34,6 +34,8 @@ import tools.jackson.databind.json.JsonMapper;
         webEnvironment = SpringBootTest.WebEnvironment.RANDOM_PORT,
         properties = {
             "spring.jpa.hibernate.ddl-auto=validate",
+            // as behind a proxy: so that each browser of a test has an address of its own
+            "server.forward-headers-strategy=native",
             "panelbook.sweep.first=P1D",
             "panelbook.notify.first=P1D",
             "panelbook.notify.attempt-timeout=1s",
@@ -87,7 +89,17 @@ public abstract class ServiceTest {
 
     /** The service as seen without a token. */
     protected Http nobody() {
-        return new Http(URI.create("http://127.0.0.1:" + port), null, json);
+        return new Http(address(), null, json);
+    }
+
+    /** Where the service is. */
+    protected URI address() {
+        return URI.create("http://127.0.0.1:" + port);
+    }
+
+    /** The service as a browser sees it that nobody used yet. */
+    protected Browser browser() {
+        return new Browser(URI.create("http://127.0.0.1:" + port));
     }
 
     /** A token of its own, e.g. one to revoke. */
