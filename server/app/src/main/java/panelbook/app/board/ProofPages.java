@@ -10,7 +10,6 @@ import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
-import org.springframework.stereotype.Controller;
 import org.springframework.ui.Model;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
@@ -21,7 +20,7 @@ import panelbook.app.proofs.Proofs;
 import panelbook.wire.ProofDraft;
 
 /** The proof of a room and day as a page, and as a PDF that is handed out. */
-@Controller
+@BoardPage
 class ProofPages {
 
     private final Proofs proofs;

@@ -55,6 +55,8 @@ public class Papers {
                     .usePdfUaAccessibility(true)
                     .useColorProfile(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData())
                     .useFont(() -> OwnFonts.open(OwnFonts.PLAIN), FAMILY, 400, FontStyle.NORMAL, true)
+                    // the name by which drawings ask for it
+                    .useFont(() -> OwnFonts.open(OwnFonts.PLAIN), "DejaVu Sans", 400, FontStyle.NORMAL, true)
                     .useFont(() -> OwnFonts.open(OwnFonts.BOLD), FAMILY, 700, FontStyle.NORMAL, true)
                     .useFont(() -> OwnFonts.open(OwnFonts.OBLIQUE), FAMILY, 400, FontStyle.ITALIC, true)
                     .useSVGDrawer(drawer)
