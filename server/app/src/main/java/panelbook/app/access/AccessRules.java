@@ -15,6 +15,7 @@ import org.springframework.security.config.annotation.web.configurers.AuthorizeH
 import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
+import org.springframework.security.web.context.RequestAttributeSecurityContextRepository;
 
 /** Who may call what by a token. What no rule names is denied. Pages have rules of their own, {@link PageRules}. */
 @Configuration(proxyBeanMethods = false)
@@ -42,7 +43,10 @@ class AccessRules {
                 .logout(AbstractHttpConfigurer::disable)
                 .requestCache(AbstractHttpConfigurer::disable)
                 .headers(Customizer.withDefaults())
+                .anonymous(Strangers::known)
                 .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                .securityContext(
+                        context -> context.securityContextRepository(new RequestAttributeSecurityContextRepository()))
                 .exceptionHandling(
                         handling -> handling.authenticationEntryPoint(problems).accessDeniedHandler(problems))
                 .addFilterBefore(new BearerFilter(tokens, problems), UsernamePasswordAuthenticationFilter.class)

@@ -2,48 +2,44 @@ package panelbook.app.alerts;
 
 import jakarta.annotation.PreDestroy;
 import java.io.IOException;
-import java.sql.SQLException;
 import java.time.Duration;
 import java.util.Set;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
-import javax.sql.DataSource;
-import org.postgresql.PGConnection;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.context.event.ContextClosedEvent;
 import org.springframework.context.event.EventListener;
 import org.springframework.stereotype.Component;
 import org.springframework.web.servlet.mvc.method.annotation.SseEmitter;
+import panelbook.app.database.Announcements;
 
 /**
  * Sends the history of alerts to those who follow it, as server-sent events. The database says when there is more; each
  * follower then reads on from what it has, so that none misses or sees twice what another instance of the service wrote.
  */
 @Component
-class AlertStream {
+class AlertStream implements Announcements.Listener {
 
     private static final Logger LOG = LoggerFactory.getLogger(AlertStream.class);
     private static final Duration HEARTBEAT = Duration.ofSeconds(15);
-    private static final Duration RETRY = Duration.ofSeconds(1);
     private static final int BATCH = 500;
 
-    private final DataSource dataSource;
+    private final Announcements announcements;
     private final AlertLog log;
     private final Set<Follower> followers = ConcurrentHashMap.newKeySet();
     private final ExecutorService threads = Executors.newCachedThreadPool(AlertStream::thread);
-    private volatile boolean listening;
     private volatile boolean closed;
 
-    AlertStream(DataSource dataSource, AlertLog log) {
-        this.dataSource = dataSource;
+    AlertStream(Announcements announcements, AlertLog log) {
+        this.announcements = announcements;
         this.log = log;
     }
 
     /** A stream of all events after a sequence number; it ends when the service stops or the follower leaves. */
     SseEmitter follow(long after) {
-        listenOnce();
+        announcements.begin();
         var follower = new Follower(after);
         followers.add(follower);
         if (closed) {
@@ -70,47 +66,19 @@ class AlertStream {
         return thread;
     }
 
-    private synchronized void listenOnce() {
-        if (!listening) {
-            listening = true;
-            threads.execute(this::listen);
-        }
+    @Override
+    public String channel() {
+        return AlertLog.CHANNEL;
     }
 
-    private void listen() {
-        while (!closed) {
-            try (var connection = dataSource.getConnection();
-                    var statement = connection.createStatement()) {
-                connection.setAutoCommit(true);
-                statement.execute("listen " + AlertLog.CHANNEL);
-                try {
-                    wakeOnNotification(connection.unwrap(PGConnection.class));
-                } finally {
-                    statement.execute("unlisten *");
-                }
-            } catch (SQLException e) {
-                LOG.warn("The database stopped telling of new alerts, trying again: {}", e.getMessage());
-                pause();
-            }
-        }
-    }
-
-    private void wakeOnNotification(PGConnection connection) throws SQLException {
+    @Override
+    public void heard(String words) {
         followers.forEach(Follower::wake);
-        while (!closed) {
-            var notifications = connection.getNotifications((int) HEARTBEAT.toMillis());
-            if (notifications != null && notifications.length > 0) {
-                followers.forEach(Follower::wake);
-            }
-        }
     }
 
-    private static void pause() {
-        try {
-            Thread.sleep(RETRY.toMillis());
-        } catch (InterruptedException e) {
-            Thread.currentThread().interrupt();
-        }
+    @Override
+    public void missed() {
+        followers.forEach(Follower::wake);
     }
 
     /** One open stream and how far it has come. */
