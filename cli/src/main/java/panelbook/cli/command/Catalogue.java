@@ -220,6 +220,11 @@ public final class Catalogue {
             token add|Make a token.
             token list|List tokens.
             token revoke|Revoke a token.
+            account|People who sign in to the web board with a password.
+            account add|Add an account.
+            account list|List accounts.
+            account password|Set the password of an account.
+            account retire|Take an account out of use.
             audit|The audit log.
             audit list|List who changed what, newest first.
             completion|Print a completion script for bash.
