@@ -16,7 +16,6 @@ import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.annotation.web.configurers.AuthorizeHttpRequestsConfigurer;
 import org.springframework.security.config.annotation.web.configurers.HeadersConfigurer;
-import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
 import org.springframework.security.web.context.RequestAttributeSecurityContextRepository;
@@ -84,7 +83,8 @@ class PageRules {
                 .headers(PageRules::headers)
                 // what a session holds is read by SignedInFilter alone, see Strangers
                 .anonymous(Strangers::known)
-                .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                // it would give the session, and the token of forms, a new id with each page
+                .sessionManagement(AbstractHttpConfigurer::disable)
                 .securityContext(
                         context -> context.securityContextRepository(new RequestAttributeSecurityContextRepository()))
                 .exceptionHandling(
