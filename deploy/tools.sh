@@ -27,3 +27,18 @@ need_jdk() {
 need_maven() {
     command -v mvn >/dev/null || stop_with "Panelbook is built by Maven, 3.8 or newer: install it and put mvn on the path."
 }
+
+# A browser for the tests of the board, from the system's packages where they can be installed. Its absence is said, and does
+# not stop the rest.
+need_browser() {
+    if command -v chromium >/dev/null && command -v chromedriver >/dev/null; then
+        return
+    fi
+    if [ "$(id -u)" -eq 0 ] && command -v apt-get >/dev/null; then
+        echo "Installing a browser for the tests of the board (chromium, chromium-driver)."
+        { apt-get update -qq && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends \
+            chromium chromium-driver fonts-dejavu-core; } >/dev/null 2>&1 || true
+    fi
+    command -v chromium >/dev/null && command -v chromedriver >/dev/null ||
+        echo "No browser: the tests of the board in one are skipped. Install the packages chromium and chromium-driver to run them."
+}

@@ -211,6 +211,73 @@ class JudgementCommandsTest extends CommandTest {
     }
 
     @Test
+    void aRoomIsAskedForAsItStoodAndForHowItWent() {
+        var ready = Map.of(
+                "roomId",
+                id("rooms", "Suite 1"),
+                "facility",
+                "North",
+                "room",
+                "Suite 1",
+                "state",
+                "ready",
+                "at",
+                TIME,
+                "reasons",
+                List.of());
+        var room = stub.things.get("rooms").get(id("rooms", "Suite 1"));
+        room.put("readiness", ready);
+        done("room", "readiness", "Suite 1", "--as-of", "2026-03-31");
+        assertThat(List.copyOf(stub.seen).get(stub.seen.size() - 1).query())
+                .as("a day stands for its end")
+                .isEqualTo("as-of=2026-04-01T00%3A00%3A00Z");
+        assertThat(desk.type("room", "readiness", "Suite 1", "--as-of", "yesterday"))
+                .isEqualTo(2);
+        assertThat(desk.err).contains("--as-of \"yesterday\" is not a date such as 2026-03-31");
+
+        var change = Map.of("kind", "run", "text", "check of Main/HDR by Mara", "by", "probe");
+        room.put(
+                "readiness-history",
+                Map.of(
+                        "roomId",
+                        id("rooms", "Suite 1"),
+                        "facility",
+                        "North",
+                        "room",
+                        "Suite 1",
+                        "from",
+                        TIME,
+                        "to",
+                        "2026-04-01T00:00:00Z",
+                        "spans",
+                        List.of(Map.of(
+                                "from",
+                                TIME,
+                                "to",
+                                "2026-04-01T00:00:00Z",
+                                "state",
+                                "not-ready",
+                                "reasons",
+                                List.of(Map.of(
+                                        "weight",
+                                        "not-ready",
+                                        "code",
+                                        "moved",
+                                        "text",
+                                        "It moved by 0.006.",
+                                        "display",
+                                        "Main")),
+                                "changes",
+                                List.of(change)))));
+        done("room", "history", "Suite 1", "--from", "2026-03-31", "--until", "2026-03-31");
+        assertThat(List.copyOf(stub.seen).get(stub.seen.size() - 1).query())
+                .isEqualTo("from=2026-03-31T00%3A00%3A00Z&to=2026-04-01T00%3A00%3A00Z");
+        assertThat(desk.out)
+                .isEqualTo(TIME + "\t2026-04-01T00:00:00Z\tnot-ready\tMain: It moved by 0.006.\t"
+                        + "check of Main/HDR by Mara (probe)\n");
+    }
+
+    @Test
     void readinessIsPrintedWithItsReasonsAndARoomThatIsNotReadyIsExitCode3() {
         var room = stub.things.get("rooms").get(id("rooms", "Suite 1"));
         var reason = Map.of(

@@ -350,6 +350,20 @@ class LiveServiceTest {
                         "Peak luminance, cd/m²: too-few-readings", "White, distance in u′v′ from where it was left: ");
         gives(0, "forecast", "show", Suite.MAIN, "--json=preset,figures");
         assertThat(desk.out).contains("\"answer\":\"too-few-readings\"");
+        gives(0, "preset", "drawing", Suite.MAIN, "white");
+        assertThat(desk.err).startsWith("White was u′ ");
+        assertThat(desk.lines()).anyMatch(line -> line.contains(": u′ "));
+        var points = desk.lines().size();
+        gives(0, "preset", "drawing", Suite.MAIN, "white", "--json=summary,series");
+        assertThat(desk.out.split("\"x\":", -1)).hasSize(points + 1);
+        gives(0, "preset", "drawing", Suite.MAIN, "white", "--svg", "-");
+        assertThat(desk.out).startsWith("<svg").contains("#161616");
+        gives(0, "preset", "drawing", Suite.MAIN, "white", "--svg", "-", "--paper", "white");
+        assertThat(desk.out).startsWith("<svg").contains("#ffffff").doesNotContain("#161616");
+        gives(2, "preset", "drawing", Suite.MAIN, "colours");
+        assertThat(desk.err).contains("CHART \"colours\" is none of: peak-luminance, ");
+        gives(2, "preset", "drawing", Suite.MAIN, "gamut", "--paper", "white");
+        assertThat(desk.err).contains("--paper is for --svg.");
         // the tolerance set of these rooms asks for no recalibration, so that only the meter has a date
         gives(0, "due", "--facility", "North");
         assertThat(desk.out)
@@ -388,6 +402,40 @@ class LiveServiceTest {
                         "METERS\tMeter 1\tmeter\tcolorimeter; in hand\n",
                         "CAUTIONS\t\tcaution\tStatic bright patches age emissive panels (Main)");
         assertThat(desk.err).startsWith("Saved. Off line: ");
+    }
+
+    @Test
+    @Order(9)
+    void aProofIsMadeAndCheckedAndAChangedByteIsFound() throws Exception {
+        var today = LocalDate.now(ZoneId.of("Europe/Lisbon"));
+        gives(0, "proof", "make", "North/Suite 1", "--day", today.toString());
+        var proof = home.resolve("North-Suite-1-" + today + ".pdf");
+        assertThat(proof).exists();
+        assertThat(desk.out).startsWith("North/Suite 1\t" + today + "\t");
+        assertThat(desk.err).contains("Next: panelbook proof check " + proof.getFileName());
+        var made = desk.out;
+        gives(1, "proof", "make", "North/Suite 1", "--day", today.toString());
+        assertThat(desk.err).contains("is there already and was left as it is");
+        gives(0, "proof", "list", "North/Suite 1");
+        assertThat(desk.out).as("nothing was made in vain").isEqualTo(made);
+        gives(0, "proof", "check", proof.getFileName().toString());
+        assertThat(desk.out)
+                .startsWith("genuine\tNorth/Suite 1\t" + today + "\t")
+                .contains("unaltered");
+        var bytes = Files.readAllBytes(proof);
+        bytes[bytes.length / 3] ^= 1;
+        Files.write(home.resolve("forged.pdf"), bytes);
+        gives(3, "proof", "check", "forged.pdf");
+        assertThat(desk.out).startsWith("altered\tNorth/Suite 1\t");
+        desk.write("other.pdf", "%PDF-1.7");
+        gives(3, "proof", "check", "other.pdf", "--json=verdict,proof");
+        assertThat(desk.out).isEqualTo("{\"verdict\":\"unknown\",\"proof\":null}\n");
+        gives(1, "proof", "check", "none.pdf");
+        assertThat(desk.err).contains("none.pdf: there is no such file");
+        gives(1, "proof", "make", "North/Suite 1", "--day", today.plusDays(2).toString(), "--out", "x.pdf");
+        assertThat(desk.err).contains("lies ahead");
+        assertThat(home.resolve("x.pdf")).doesNotExist();
+        gives(2, "proof", "make", "North/Suite 1", "--day", "Tuesday");
     }
 
     @Test

@@ -300,6 +300,20 @@ final class StubService implements AutoCloseable {
                     "Mara");
             return new Answer(201, Map.of("token", token, "secret", "pb_secret"));
         }
+        if (joined.equals("accounts") && method.equals("POST")) {
+            var account = new LinkedHashMap<>(draft);
+            account.remove("password");
+            account.putAll(Map.of(
+                    "createdAt",
+                    "2026-03-31T10:00:00Z",
+                    "createdBy",
+                    "Mara",
+                    "passwordSetAt",
+                    "2026-03-31T10:00:00Z",
+                    "passwordSetBy",
+                    "Mara"));
+            return new Answer(201, store("accounts", account));
+        }
         if (path.length >= 3) {
             return ofThing(method, path, query, draft);
         }
@@ -474,7 +488,7 @@ final class StubService implements AutoCloseable {
             case "stays", "findings", "click-effects" -> {
                 return ok(thing.getOrDefault(path[2], List.of()));
             }
-            case "book", "readiness", "trims", "readings", "sheet", "diagnosis" -> {
+            case "book", "readiness", "readiness-history", "trims", "readings", "sheet", "diagnosis" -> {
                 return ok(thing.get(path[2]));
             }
             default -> throw new IllegalArgumentException(path[2]);

@@ -66,6 +66,10 @@ final class AlertCommands {
         @Option(names = "--speaking", description = "Leave out those that another alert explains.")
         boolean speaking;
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         View<Alert> view() {
             return Views.alerts();
@@ -85,7 +89,7 @@ final class AlertCommands {
 
         @Override
         String path() {
-            var path = speaking ? with("/alerts", "held", "false") : "/alerts";
+            var path = Past.of(speaking ? with("/alerts", "held", "false") : "/alerts", asOf);
             for (var state : states) {
                 path = with(
                         path,
@@ -117,10 +121,14 @@ final class AlertCommands {
         @Parameters(paramLabel = "ALERT", description = ALERT)
         String alert = "";
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         int work() {
             printer().checkFields(Alert.class);
-            var shown = service().get(Alert.class, "/alerts/" + Names.id("an alert", alert));
+            var shown = service().get(Alert.class, Past.of("/alerts/" + Names.id("an alert", alert), asOf));
             printer().one(Alert.class, shown, Views.alerts().fields());
             if (!printer().isJson()) {
                 parts(shown);
@@ -203,10 +211,14 @@ final class AlertCommands {
         @Parameters(paramLabel = "PRESET", description = "ROOM/DISPLAY/PRESET or id.")
         String preset = "";
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         int work() {
             printer().checkFields(Finding.class);
-            var path = "/presets/" + names().preset(preset).id() + "/findings";
+            var path = Past.of("/presets/" + names().preset(preset).id() + "/findings", asOf);
             var findings = service().list(Finding.class, path);
             printer().list(Finding.class, findings, Views.findings().columns());
             if (findings.isEmpty()) {

@@ -61,10 +61,14 @@ final class BaselineCommands {
         @Parameters(paramLabel = "PRESET", description = "ROOM/DISPLAY/PRESET or id.")
         String preset = "";
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         int work() {
             printer().checkFields(Baseline.class);
-            var path = "/presets/" + names().preset(preset).id() + "/baselines";
+            var path = Past.of("/presets/" + names().preset(preset).id() + "/baselines", asOf);
             printer()
                     .list(
                             Baseline.class,

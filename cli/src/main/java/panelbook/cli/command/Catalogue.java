@@ -54,6 +54,7 @@ public final class Catalogue {
             room retire|Take a room out of use.
             room sheet|Show everything asked on arrival in a room; --save keeps a copy.
             room readiness|Say whether a room may be booked, and why.
+            room history|Say how the readiness of a room went, and what changed it.
             room importance|Show or say how much a room weighs in a plan.
             room hero|Heroes of a room.
             room hero name|Name the hero of a room for the target of a preset.
@@ -83,6 +84,7 @@ public final class Catalogue {
             preset add|Add a preset to a display.
             preset list|List presets.
             preset show|Show a preset.
+            preset drawing|Show or draw a chart of what was measured of a preset.
             preset edit|Change a preset.
             preset retire|Take a preset out of use.
             target|Targets.
@@ -206,6 +208,10 @@ public final class Catalogue {
             calendar open|Open a calendar of visits under a secret address.
             calendar list|List the open calendars of visits.
             calendar close|Close a calendar of visits for good.
+            proof|Proofs: documents that show the state of a room on a day.
+            proof make|Make the proof of a room and day, a PDF.
+            proof list|List the proofs made of a room, newest first.
+            proof check|Say whether a file is a proof that was handed out here.
             spool|Runs that wait on this machine to be sent.
             spool list|List what is in the spool.
             spool send|Send what is in the spool.

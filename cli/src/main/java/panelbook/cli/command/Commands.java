@@ -27,6 +27,7 @@ final class Commands {
             case "room retire" -> new RoomCommands.Retire();
             case "room sheet" -> new RoomSheetAction();
             case "room readiness" -> new RoomCommands.Readiness();
+            case "room history" -> new RoomCommands.History();
             case "room hero name" -> new RoomCommands.HeroName();
             case "room hero list" -> new RoomCommands.HeroList();
             case "display add" -> new DisplayCommands.Add();
@@ -49,6 +50,7 @@ final class Commands {
             case "preset add" -> new PresetCommands.Add();
             case "preset list" -> new PresetCommands.ListAll();
             case "preset show" -> new PresetCommands.Show();
+            case "preset drawing" -> new PresetCommands.Draw();
             case "preset edit" -> new PresetCommands.Edit();
             case "preset retire" -> new PresetCommands.Retire();
             case "target add" -> new TargetCommands.Add();
@@ -150,6 +152,9 @@ final class Commands {
             case "calendar open" -> new CalendarCommands.Open();
             case "calendar list" -> new CalendarCommands.ListAll();
             case "calendar close" -> new CalendarCommands.Close();
+            case "proof make" -> new ProofCommands.Make();
+            case "proof list" -> new ProofCommands.ListAll();
+            case "proof check" -> new ProofCommands.Check();
             case "spool list" -> new SpoolCommands.ListAll();
             case "spool send" -> new SpoolCommands.Send();
             case "spool delete" -> new SpoolCommands.Delete();

@@ -214,11 +214,15 @@ final class CorrectionCommands {
         @Parameters(paramLabel = "METER", description = METER)
         String meter = "";
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         int work() {
             printer().checkFields(Correction.class);
             var of = names().instrument(meter);
-            var corrections = service().list(Correction.class, path(of));
+            var corrections = service().list(Correction.class, Past.of(path(of), asOf));
             printer().list(Correction.class, corrections, Views.corrections().columns());
             if (corrections.isEmpty() && at().personReadsErr()) {
                 printer().say("None on file. Next: panelbook instrument correction make --help");

@@ -35,6 +35,7 @@ final class GroupExamples {
             case "instrument certificate" -> lines("instrument certificate list \"Meter 1\"");
             case "instrument correction" -> lines("instrument correction list \"Meter 1\"");
             case "run" -> lines("run upload morning/*.csv", "run list --preset \"Suite 1/Main/HDR\"");
+            case "proof" -> lines("proof make \"Suite 1\" --day 2026-03-31", "proof check suite-1.pdf");
             case "baseline" -> lines("baseline list \"Suite 1/Main/HDR\"");
             case "match" ->
                 lines(

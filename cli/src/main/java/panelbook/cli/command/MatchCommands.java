@@ -202,6 +202,10 @@ final class MatchCommands {
         @Nullable
         String operator;
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         View<Match> view() {
             return Views.matches();
@@ -209,7 +213,7 @@ final class MatchCommands {
 
         @Override
         String path() {
-            return narrowed("/matches", names(), follower, hero, operator);
+            return Past.of(narrowed("/matches", names(), follower, hero, operator), asOf);
         }
 
         @Override
@@ -223,6 +227,10 @@ final class MatchCommands {
         @Parameters(paramLabel = "MATCH", description = "Id of the match; panelbook match list shows them.")
         String match = "";
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         View<Match> view() {
             return Views.matches();
@@ -230,7 +238,7 @@ final class MatchCommands {
 
         @Override
         Match thing() {
-            return service().get(Match.class, "/matches/" + Names.id("a match", match));
+            return service().get(Match.class, Past.of("/matches/" + Names.id("a match", match), asOf));
         }
     }
 }

@@ -4,14 +4,18 @@ import static panelbook.cli.terminal.Column.of;
 
 import java.util.List;
 import java.util.UUID;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Paths;
+import panelbook.cli.service.Service;
 import panelbook.cli.terminal.Column;
 import panelbook.cli.terminal.ExitCode;
 import panelbook.cli.terminal.Failure;
 import panelbook.wire.FacilityReadiness;
 import panelbook.wire.Hero;
 import panelbook.wire.HeroDraft;
+import panelbook.wire.ReadinessHistory;
+import panelbook.wire.ReadinessSpan;
 import panelbook.wire.ReadinessState;
 import panelbook.wire.Reason;
 import panelbook.wire.Room;
@@ -165,6 +169,10 @@ final class RoomCommands {
         @Nullable
         String facility;
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         int work() {
             if (room == null && facility == null) {
@@ -177,7 +185,7 @@ final class RoomCommands {
             printer().checkFields(RoomReadiness.class);
             var reference = facility == null ? name : facility + "/" + name;
             var id = names().room(reference).id();
-            var readiness = service().get(RoomReadiness.class, "/rooms/" + id + "/readiness");
+            var readiness = service().get(RoomReadiness.class, Past.of("/rooms/" + id + "/readiness", asOf));
             if (printer().isJson()) {
                 printer().one(RoomReadiness.class, readiness, List.of());
             } else {
@@ -189,7 +197,7 @@ final class RoomCommands {
         private int ofFacility(String name) {
             printer().checkFields(FacilityReadiness.class);
             var id = names().facility(name).id();
-            var readiness = service().get(FacilityReadiness.class, "/facilities/" + id + "/readiness");
+            var readiness = service().get(FacilityReadiness.class, Past.of("/facilities/" + id + "/readiness", asOf));
             if (printer().isJson()) {
                 printer().one(FacilityReadiness.class, readiness, List.of());
             } else {
@@ -239,6 +247,71 @@ final class RoomCommands {
                     : readiness.reasons().stream()
                             .map(reason -> new Row(path, readiness.state(), reason))
                             .toList();
+        }
+    }
+
+    @Command(
+            footer = {
+                "  panelbook room history \"Suite 1\"",
+                "  panelbook room history \"Suite 1\" --from 2026-01-01 --until 2026-03-31 > states.tsv"
+            },
+            description = {
+                "",
+                "One line for each time over which the room stayed as it was, with the reasons and with what made it so, as the "
+                        + "service said it at each moment."
+            })
+    static final class History extends Action {
+        @Parameters(paramLabel = "ROOM", description = ROOM)
+        String room = "";
+
+        @Option(
+                names = "--from",
+                paramLabel = "TIME",
+                description = "A time, or a day for its start in UTC (default: thirty days before the end).")
+        @Nullable
+        String from;
+
+        @Option(
+                names = "--until",
+                paramLabel = "TIME",
+                description = "A time, or a day for its end in UTC (default: now).")
+        @Nullable
+        String until;
+
+        @Override
+        int work() {
+            printer().checkFields(ReadinessHistory.class);
+            var path = "/rooms/" + names().room(room).id() + "/readiness-history";
+            if (from != null) {
+                path = Service.with(
+                        path, "from", Words.timeOrStartOfDay("--from", from).toString());
+            }
+            if (until != null) {
+                path = Service.with(
+                        path, "to", Words.timeOrEndOfDay("--until", until).toString());
+            }
+            var history = service().get(ReadinessHistory.class, path);
+            if (printer().isJson()) {
+                printer().one(ReadinessHistory.class, history, List.of());
+            } else {
+                printer().list(ReadinessSpan.class, history.spans(), SPANS);
+            }
+            return ExitCode.DONE;
+        }
+
+        private static final List<Column<ReadinessSpan>> SPANS = List.of(
+                of("FROM", ReadinessSpan::from),
+                of("UNTIL", ReadinessSpan::to),
+                of("READINESS", ReadinessSpan::state),
+                of("REASONS", span -> span.reasons().stream().map(History::told).collect(Collectors.joining("; "))),
+                of(
+                        "CHANGED BY",
+                        span -> span.changes().stream()
+                                .map(change -> change.text() + (change.by() == null ? "" : " (" + change.by() + ")"))
+                                .collect(Collectors.joining("; "))));
+
+        private static String told(Reason reason) {
+            return (reason.display() == null ? "" : reason.display() + ": ") + reason.text();
         }
     }
 

@@ -54,6 +54,10 @@ final class RoomSheetAction extends Action {
             description = "A meter in hand, by name or id; may be given many times.")
     List<String> instruments = new ArrayList<>();
 
+    @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+    @Nullable
+    String asOf;
+
     @Option(
             names = "--save",
             arity = "0..1",
@@ -92,7 +96,7 @@ final class RoomSheetAction extends Action {
 
     private RoomSheet asked(String reference) {
         try {
-            var path = "/rooms/" + names().room(reference).id() + "/sheet";
+            var path = Past.of("/rooms/" + names().room(reference).id() + "/sheet", asOf);
             for (var instrument : instruments) {
                 path = Service.with(path, "instrument", instrumentId(instrument).toString());
             }

@@ -237,6 +237,10 @@ final class ToleranceSetCommands {
         @Parameters(paramLabel = "SET", description = SET)
         String set = "";
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         void describe(UsageMessageSpec usage) {
             var metrics =
@@ -252,6 +256,9 @@ final class ToleranceSetCommands {
         int work() {
             printer().checkFields(ToleranceSet.class);
             var shown = names().toleranceSet(set);
+            if (asOf != null) {
+                shown = service().get(ToleranceSet.class, Past.of("/tolerance-sets/" + shown.id(), asOf));
+            }
             printer().one(ToleranceSet.class, shown, Views.toleranceSets().fields());
             if (!printer().isJson()) {
                 printer()

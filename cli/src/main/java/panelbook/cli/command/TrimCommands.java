@@ -56,11 +56,15 @@ final class TrimCommands {
         @Option(names = "--in-force", description = "Without the history.")
         boolean inForceOnly;
 
+        @Option(names = Past.OPTION, paramLabel = Past.TIME, description = Past.WORDS)
+        @Nullable
+        String asOf;
+
         @Override
         int work() {
             printer().checkFields(RoomTrims.class);
             var trims = service()
-                    .get(RoomTrims.class, "/rooms/" + names().room(room).id() + "/trims");
+                    .get(RoomTrims.class, Past.of("/rooms/" + names().room(room).id() + "/trims", asOf));
             if (printer().isJson()) {
                 printer().one(RoomTrims.class, trims, List.of());
                 return 0;

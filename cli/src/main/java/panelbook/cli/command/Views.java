@@ -31,6 +31,7 @@ import panelbook.wire.Match;
 import panelbook.wire.PanelHours;
 import panelbook.wire.PanelHoursQuestion;
 import panelbook.wire.Preset;
+import panelbook.wire.Proof;
 import panelbook.wire.QuietPeriod;
 import panelbook.wire.Quirk;
 import panelbook.wire.Room;
@@ -155,6 +156,19 @@ final class Views {
                         of("MADE", CalendarFeed::madeAt),
                         of("BY", CalendarFeed::madeBy),
                         of("ID", CalendarFeed::id)));
+    }
+
+    static View<Proof> proofs() {
+        return View.of(
+                Proof.class,
+                List.of(
+                        of("ROOM", p -> p.facility() + "/" + p.room()),
+                        of("DAY", Proof::day),
+                        of("STATE", Proof::state),
+                        of("ASKED", Proof::askedAt),
+                        of("BY", Proof::askedBy),
+                        of("ID", Proof::id),
+                        of("CONTENT DIGEST", Proof::contentDigest)));
     }
 
     static View<Quirk> quirks() {

@@ -7,7 +7,6 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneId;
-import java.time.ZoneOffset;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -270,19 +269,16 @@ final class VisitCommands {
                     calibrator == null
                             ? null
                             : names().calibrator(calibrator).id().toString());
-            path = Service.with(path, "from", from == null ? null : start(from).toString());
+            path = Service.with(
+                    path,
+                    "from",
+                    from == null ? null : Words.timeOrStartOfDay("--from", from).toString());
             return Service.with(
                     path,
                     "until",
                     until == null
                             ? null
                             : Words.timeOrEndOfDay("--until", until).toString());
-        }
-
-        private static Instant start(String text) {
-            return text.indexOf('T') < 0
-                    ? Words.date("--from", text).atStartOfDay(ZoneOffset.UTC).toInstant()
-                    : Words.time("--from", text);
         }
 
         @Override

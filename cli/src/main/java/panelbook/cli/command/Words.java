@@ -60,6 +60,13 @@ final class Words {
                 : time(option, text);
     }
 
+    /** A time, or a day, which stands for its start in UTC. */
+    static Instant timeOrStartOfDay(String option, String text) {
+        return text.indexOf('T') < 0
+                ? date(option, text).atStartOfDay(ZoneOffset.UTC).toInstant()
+                : time(option, text);
+    }
+
     /** A time zone's name. */
     static String zone(String option, String text) {
         try {

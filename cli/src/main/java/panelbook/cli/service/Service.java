@@ -60,6 +60,11 @@ public final class Service {
 
     /** A text of a kind of its own, such as image/svg+xml. */
     public String getText(String path, String kind) {
+        return new String(getBytes(path, kind), StandardCharsets.UTF_8);
+    }
+
+    /** A file of a kind of its own, such as application/pdf. */
+    public byte[] getBytes(String path, String kind) {
         try {
             var connection = connection("GET", path);
             connection.setRequestProperty("Accept", kind + ", application/problem+json");
@@ -69,7 +74,7 @@ public final class Service {
                 throw strange("no " + kind);
             }
             try (var in = connection.getInputStream()) {
-                return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+                return in.readAllBytes();
             }
         } catch (IOException e) {
             throw away(e);

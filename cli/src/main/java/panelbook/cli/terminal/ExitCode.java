@@ -15,7 +15,7 @@ public final class ExitCode {
     /** The command was typed wrongly. */
     public static final int USAGE = 2;
 
-    /** Done, and something is beyond tolerance, not ready or due. */
+    /** Done, and something is beyond tolerance, not ready, due or not genuine. */
     public static final int BEYOND = 3;
 
     private ExitCode() {}
@@ -26,7 +26,7 @@ public final class ExitCode {
         codes.put("0", "done");
         codes.put("1", "failed: the message says why and what to do");
         codes.put("2", "usage: the command was not understood; nothing was done");
-        codes.put("3", "done, and something is beyond tolerance, not ready or due");
+        codes.put("3", "done, and something is beyond tolerance, not ready, due or not genuine");
         return codes;
     }
 }

@@ -7,7 +7,8 @@ import java.util.UUID;
 
 /**
  * Readiness of one room among 2,000 with 10,000 displays, beside a facility by its primary key through the same HTTP
- * stack (token, ETag and JSON included); and of the whole facility.
+ * stack (token, ETag and JSON included); of the whole facility; and the page that
+ * shows it.
  */
 final class ReadinessLoad {
     private static final int ROOMS = 2000;
@@ -36,11 +37,19 @@ final class ReadinessLoad {
         for (var round = 0; round < 14; round++) {
             whole.time(() -> service.get("/facilities/" + facility + "/readiness"));
         }
+        var page = new Times(3);
+        var longest = 0;
+        for (var round = 0; round < 14; round++) {
+            var text = new String[1];
+            page.time(() -> text[0] = service.page("/facilities/" + facility));
+            longest = Math.max(longest, text[0].getBytes(java.nio.charset.StandardCharsets.UTF_8).length);
+        }
         System.out.println("GET a facility by its primary key   " + bare.inMilliseconds());
         System.out.println("GET the readiness of a room         " + room.inMilliseconds());
         System.out.printf(Locale.ROOT, "  that is %.2f times the one before%n", room.median() / bare.median());
         System.out.println(
                 "GET the readiness of " + ROOMS + " rooms, " + DISPLAYS + " displays  " + whole.inMilliseconds());
+        System.out.println("GET the page of these rooms         " + page.inMilliseconds() + ", " + longest + " bytes");
     }
 
     /** Ids are made from names, so that the program knows them without asking. */

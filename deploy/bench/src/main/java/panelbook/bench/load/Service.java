@@ -25,6 +25,13 @@ final class Service {
         return send(request(path).GET().build(), 200);
     }
 
+    /** A page of the board. */
+    String page(String path) throws IOException, InterruptedException {
+        var request = HttpRequest.newBuilder(URI.create(address + "/board" + path))
+                .header("Authorization", "Bearer " + token);
+        return send(request.GET().build(), 200);
+    }
+
     String post(String path, String json, int status) throws IOException, InterruptedException {
         return send(post(path, json), status);
     }

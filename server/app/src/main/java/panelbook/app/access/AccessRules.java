@@ -66,6 +66,11 @@ class AccessRules {
         rules.requestMatchers(GET, "/calendars/*").permitAll();
         rules.requestMatchers(HEAD, "/calendars/*").permitAll();
 
+        // managers read, and a proof is reading: it changes nothing that it tells of, and only notes that it was handed
+        // out
+        rules.requestMatchers(POST, API + "/rooms/{id}/proofs").hasAnyRole(ENGINEER, CALIBRATOR, MANAGER);
+        rules.requestMatchers(POST, API + "/proof-checks").authenticated();
+
         rules.requestMatchers(API + "/tokens", API + "/tokens/**").hasRole(ENGINEER);
         rules.requestMatchers(API + "/accounts", API + "/accounts/**").hasRole(ENGINEER);
         rules.requestMatchers(API + "/channels", API + "/channels/**").hasRole(ENGINEER);

@@ -83,7 +83,9 @@ class PageRules {
                 .headers(PageRules::headers)
                 // what a session holds is read by SignedInFilter alone, see Strangers
                 .anonymous(Strangers::known)
-                // it would give the session, and the token of forms, a new id with each page
+                // it would take each request for a new sign-in and give the session and the token of forms new ids,
+                // under the
+                // feet of requests at the same time
                 .sessionManagement(AbstractHttpConfigurer::disable)
                 .securityContext(
                         context -> context.securityContextRepository(new RequestAttributeSecurityContextRepository()))
@@ -119,6 +121,8 @@ class PageRules {
         rules.requestMatchers(GET, "/board", "/board/**").hasAnyRole(engineer, calibrator, manager);
         rules.requestMatchers(HEAD, "/board", "/board/**").hasAnyRole(engineer, calibrator, manager);
         rules.requestMatchers(POST, "/board/password").hasAnyRole(engineer, calibrator, manager);
+        // a proof is reading, too: it changes nothing that it tells of, and only notes that it was handed out
+        rules.requestMatchers(POST, "/board/rooms/{id}/proof").hasAnyRole(engineer, calibrator, manager);
         // what a page changes is what these two may change by the contract; a manager reads
         rules.requestMatchers(POST, "/board/**").hasAnyRole(engineer, calibrator);
         rules.anyRequest().denyAll();

@@ -2,17 +2,23 @@ package panelbook.app.alerts;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.time.Instant;
 import java.util.Collection;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.database.Rows;
+import panelbook.app.rest.Paging;
+import panelbook.app.rest.Refusal;
 import panelbook.app.rest.Words;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertCause;
+import panelbook.wire.AlertState;
 import panelbook.wire.HeldAlert;
+import panelbook.wire.Page;
 import tools.jackson.databind.json.JsonMapper;
 
 /** Alerts as the contract shows them. */
@@ -55,6 +61,47 @@ public class AlertBook {
                 .param("subjects", subjectIds.toArray(new UUID[0]))
                 .query((row, n) -> alert(row, false))
                 .list();
+    }
+
+    /** A page of alerts, newest first, without findings and history. */
+    public Page<Alert> page(AlertFilter filter, Paging paging) {
+        var states = filter.states().isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : filter.states();
+        // said again so that the index of the alerts that are not closed serves
+        var unclosedIndex = states.contains(AlertState.CLOSED) ? "" : " and a.closed_at is null";
+        var found = jdbc.sql(SELECT + """
+                        where case when a.closed_at is not null then 'closed'
+                                   when a.acknowledged_at is not null then 'acknowledged' else 'open' end = any (:states)
+                          and (:cause::text is null or a.cause = :cause)
+                          and (:room::uuid is null or a.room_id = :room)
+                          and (:facility::uuid is null or a.facility_id = :facility)
+                          and (:held::boolean is null or :held = (a.held_by is not null and a.closed_at is null))
+                          and (:at::timestamptz is null or (a.opened_at, a.id) < (:at::timestamptz, :id::uuid))
+                        """ + unclosedIndex + " order by a.opened_at desc, a.id desc limit :limit")
+                .param("states", states.stream().map(AlertState::toString).toArray(String[]::new))
+                .param("cause", filter.cause() == null ? null : filter.cause().toString())
+                .param("room", filter.roomId())
+                .param("facility", filter.facilityId())
+                .param("held", filter.held())
+                .param("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
+                .param("id", paging.keyId(1))
+                .param("limit", paging.fetch())
+                .query((row, n) -> alert(row, false))
+                .list();
+        return paging.page(
+                found, alert -> List.of(alert.openedAt().toString(), alert.id().toString()));
+    }
+
+    /**
+     * An alert with its findings and its history.
+     *
+     * @throws Refusal when there is none
+     */
+    public Alert get(UUID id) {
+        return jdbc.sql(SELECT + "where a.id = :id")
+                .param("id", id)
+                .query((row, n) -> alert(row, true))
+                .optional()
+                .orElseThrow(() -> Refusal.notFound("alert", id));
     }
 
     private List<HeldAlert> holds(@Nullable String kept) {

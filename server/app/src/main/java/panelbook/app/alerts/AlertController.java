@@ -1,14 +1,10 @@
 package panelbook.app.alerts;
 
-import java.time.Instant;
-import java.util.EnumSet;
-import java.util.List;
 import java.util.Set;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
-import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
@@ -18,11 +14,9 @@ import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import org.springframework.web.servlet.mvc.method.annotation.SseEmitter;
 import panelbook.app.access.Caller;
-import panelbook.app.database.Rows;
 import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Etags;
 import panelbook.app.rest.Paging;
-import panelbook.app.rest.Refusal;
 import panelbook.wire.Acknowledgement;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertCause;
@@ -38,14 +32,12 @@ class AlertController {
     private final Alerts alerts;
     private final AlertLog log;
     private final AlertStream stream;
-    private final JdbcClient jdbc;
     private final AlertBook book;
 
-    AlertController(Alerts alerts, AlertLog log, AlertStream stream, JdbcClient jdbc, AlertBook book) {
+    AlertController(Alerts alerts, AlertLog log, AlertStream stream, AlertBook book) {
         this.alerts = alerts;
         this.log = log;
         this.stream = stream;
-        this.jdbc = jdbc;
         this.book = book;
     }
 
@@ -64,41 +56,13 @@ class AlertController {
             @RequestParam(required = false) @Nullable UUID room,
             @RequestParam(required = false) @Nullable UUID facility,
             @RequestParam(required = false) @Nullable Boolean held) {
-        var states = state == null || state.isEmpty() ? EnumSet.of(AlertState.OPEN, AlertState.ACKNOWLEDGED) : state;
-        // said again so that the index of the alerts that are not closed serves
-        var unclosedIndex = states.contains(AlertState.CLOSED) ? "" : " and a.closed_at is null";
-        var found = jdbc.sql(
-                        AlertBook.SELECT + """
-                        where case when a.closed_at is not null then 'closed'
-                                   when a.acknowledged_at is not null then 'acknowledged' else 'open' end = any (:states)
-                          and (:cause::text is null or a.cause = :cause)
-                          and (:room::uuid is null or a.room_id = :room)
-                          and (:facility::uuid is null or a.facility_id = :facility)
-                          and (:held::boolean is null or :held = (a.held_by is not null and a.closed_at is null))
-                          and (:at::timestamptz is null or (a.opened_at, a.id) < (:at::timestamptz, :id::uuid))
-                        """ + unclosedIndex + " order by a.opened_at desc, a.id desc limit :limit")
-                .param("states", states.stream().map(AlertState::toString).toArray(String[]::new))
-                .param("cause", cause == null ? null : cause.toString())
-                .param("room", room)
-                .param("facility", facility)
-                .param("held", held)
-                .param("at", Rows.atOrNull(paging.parsed(0, Instant::parse)))
-                .param("id", paging.keyId(1))
-                .param("limit", paging.fetch())
-                .query((row, n) -> book.alert(row, false))
-                .list();
-        return paging.page(
-                found, alert -> List.of(alert.openedAt().toString(), alert.id().toString()));
+        return book.page(new AlertFilter(state == null ? Set.of() : state, cause, room, facility, held), paging);
     }
 
     @GetMapping(ALERTS + "/{id}")
     @AnswersAsOf
     ResponseEntity<Alert> alert(@PathVariable UUID id) {
-        var alert = jdbc.sql(AlertBook.SELECT + "where a.id = :id")
-                .param("id", id)
-                .query((row, n) -> book.alert(row, true))
-                .optional()
-                .orElseThrow(() -> Refusal.notFound("alert", id));
+        var alert = book.get(id);
         return ResponseEntity.ok().eTag(Etags.of(alert.version())).body(alert);
     }
 

@@ -218,7 +218,7 @@ public class Alerts {
 
     /** A person takes an alert in hand. */
     @Transactional
-    void acknowledge(UUID alertId, String note, Caller caller) {
+    public void acknowledge(UUID alertId, String note, Caller caller) {
         inWords("/note", note);
         log.lock();
         var alert = alertNotClosed(alertId);
@@ -232,7 +232,7 @@ public class Alerts {
 
     /** A person closes an alert with a reason. */
     @Transactional
-    void close(UUID alertId, String reason, Caller caller) {
+    public void close(UUID alertId, String reason, Caller caller) {
         inWords("/reason", reason);
         log.lock();
         var alert = alertNotClosed(alertId);

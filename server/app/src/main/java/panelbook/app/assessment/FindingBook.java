@@ -161,6 +161,24 @@ public class FindingBook {
                 .list();
     }
 
+    /**
+     * What was found of metrics of a preset over time, oldest first: of each run and match what was said last. Runs that were
+     * withdrawn are left out.
+     */
+    public List<Finding> historyOf(UUID presetId, Collection<Metric> metrics) {
+        return jdbc.sql(SELECT + """
+                        where fi.id in (select distinct on (f.metric, f.match_id, f.run_id) f.id
+                                        from finding f join counted_run c on c.id = f.run_id
+                                        where f.preset_id = :preset and f.metric = any (:metrics)
+                                        order by f.metric, f.match_id, f.run_id, f.assessed_at desc, f.id)
+                        order by fi.assessed_at, fi.id
+                        """)
+                .param("preset", presetId)
+                .param("metrics", metrics.stream().map(Metric::toString).toArray(String[]::new))
+                .query((row, n) -> judged(row).finding())
+                .list();
+    }
+
     private Judged judged(ResultSet row) throws SQLException {
         var detail = row.getString("detail");
         return new Judged(

@@ -18,7 +18,7 @@ import panelbook.app.database.Rows;
  */
 @Component
 @EnableScheduling
-class Sweep {
+public class Sweep {
 
     private static final Logger LOG = LoggerFactory.getLogger(Sweep.class);
     private static final long LOCK = 0x7377656570L;
@@ -68,7 +68,7 @@ class Sweep {
     @Scheduled(
             initialDelayString = "${panelbook.sweep.first:PT1M}",
             fixedDelayString = "${panelbook.sweep.every:PT10M}")
-    void run() {
+    public void run() {
         for (var preset : waiting()) {
             try {
                 transactions.executeWithoutResult(status -> judge(preset));

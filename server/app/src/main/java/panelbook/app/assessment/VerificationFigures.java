@@ -10,10 +10,8 @@ import panelbook.app.runs.RunMeasured;
 import panelbook.colorimetry.ColourDifference;
 import panelbook.colorimetry.Lab;
 import panelbook.colorimetry.XYZ;
-import panelbook.colorimetry.signal.Eotf;
 import panelbook.colorimetry.signal.Reading;
 import panelbook.colorimetry.signal.Target;
-import panelbook.colorimetry.uncertainty.Estimate;
 import panelbook.colorimetry.uncertainty.InstrumentUncertainty;
 import panelbook.colorimetry.uncertainty.LinearCombination;
 import panelbook.colorimetry.uncertainty.Measured;
@@ -36,6 +34,7 @@ final class VerificationFigures {
     private final RunMeasured run;
     private final Verification verification;
     private final InstrumentUncertainty meter;
+    private final PatchUncertainty patches;
     private final List<Figure> figures = new ArrayList<>();
 
     private VerificationFigures(Target target, RunMeasured run) {
@@ -43,6 +42,7 @@ final class VerificationFigures {
         this.run = run;
         this.verification = Verification.of(target, run.readings(), Verification.DEFAULT_FLOOR);
         this.meter = run.measured().uncertainty();
+        this.patches = new PatchUncertainty(target, run);
     }
 
     static List<Figure> of(Target target, RunMeasured run) {
@@ -104,7 +104,7 @@ final class VerificationFigures {
             add(
                     Metric.CONTRAST,
                     contrast,
-                    contrast * uncertainty(meter.ofLogLuminance(1, white), meter.ofLogLuminance(-1, luminance)),
+                    Verified.contrast(contrast, meter, white, luminance).standardUncertainty(),
                     contrastInWords(contrast, white),
                     run.white(),
                     run.black());
@@ -127,20 +127,10 @@ final class VerificationFigures {
 
     private void greyLuminance(Worst worst) {
         var patch = verified(worst);
-        var perPercent = 100 / patch.expected().y();
-        var terms = new ArrayList<Term>();
-        terms.add(meter.ofLuminance(perPercent, patch.reading().luminance()));
-        if (!(target.eotf() instanceof Eotf.Pq)) {
-            // what is expected here hangs on the white of the same run: the meter's own error cancels
-            run.readings()
-                    .white()
-                    .ifPresent(white -> terms.add(meter.ofLuminance(
-                            -perPercent * patch.reading().luminance() / white.luminance(), white.luminance())));
-        }
         add(
                 Metric.GREY_LUMINANCE_ERROR,
                 Math.abs(worst.value()),
-                LinearCombination.standardUncertainty(terms),
+                patches.ofLuminancePercent(patch),
                 "Grey " + patch.patch() + " is " + Say.signed(worst.value(), 1) + " % from its "
                         + Say.short3(patch.expected().y()) + " cd/m².",
                 run.ref(patch.patch()));
@@ -152,12 +142,11 @@ final class VerificationFigures {
         add(
                 Metric.GREY_CHROMATICITY_ERROR,
                 worst.value(),
-                Propagation.of(
-                                List.of(measured(patch.reading())),
-                                c -> c[0].uv1976()
-                                        .flatMap(uv -> aim.map(to -> ColourDifference.uv1976(uv, to)))
-                                        .orElse(worst.value()))
-                        .standardUncertainty(),
+                patches.of(
+                        patch,
+                        colour -> colour.uv1976()
+                                .flatMap(uv -> aim.map(to -> ColourDifference.uv1976(uv, to)))
+                                .orElse(worst.value())),
                 "Grey " + patch.patch() + " is Δu′v′ " + Say.fixed(worst.value(), 4) + " from the target white.",
                 run.ref(patch.patch()));
     }
@@ -245,10 +234,7 @@ final class VerificationFigures {
     }
 
     private double uncertainty(PatchVerification patch, Function<PatchVerification, ToDoubleFunction<XYZ>> formula) {
-        var difference = formula.apply(patch);
-        Estimate estimate =
-                Propagation.of(List.of(measured(patch.reading())), colours -> difference.applyAsDouble(colours[0]));
-        return estimate.standardUncertainty();
+        return patches.of(patch, formula.apply(patch));
     }
 
     private static double uncertainty(Term... terms) {

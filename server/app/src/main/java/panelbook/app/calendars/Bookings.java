@@ -28,6 +28,15 @@ public class Bookings {
             order by t.room_id, busy_from
             """;
 
+    private static final String NEXT = """
+            select distinct on (s.room_id) s.room_id, b.starts_at, b.ends_at
+            from booking_source s
+            cross join lateral (select starts_at, ends_at from booking where source_id = s.id and ends_at > :from
+                                order by starts_at limit 1) b
+            where s.room_id = any (:rooms) and s.retired_at is null
+            order by s.room_id, b.starts_at
+            """;
+
     private final JdbcClient jdbc;
 
     Bookings(JdbcClient jdbc) {
@@ -55,6 +64,25 @@ public class Bookings {
                             .add(new BusyTime(Rows.instant(row, "busy_from"), Rows.instant(row, "busy_until")));
                 });
         return busy;
+    }
+
+    /**
+     * The booking under way or else the next one, by room.
+     *
+     * @param roomIds any number; one statement reads all
+     * @return nothing for a room that is not booked any more, or that no calendar tells of
+     */
+    public Map<UUID, BusyTime> next(Collection<UUID> roomIds, Instant from) {
+        var next = new HashMap<UUID, BusyTime>();
+        jdbc.sql(NEXT)
+                .param("rooms", roomIds.toArray(new UUID[0]))
+                .param("from", Rows.at(from))
+                .query(row -> {
+                    next.put(
+                            Rows.id(row, "room_id"),
+                            new BusyTime(Rows.instant(row, "starts_at"), Rows.instant(row, "ends_at")));
+                });
+        return next;
     }
 
     /** The rooms whose bookings some calendar tells. */

@@ -1,6 +1,9 @@
 package panelbook.app.database;
 
 import java.time.Instant;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
 import java.util.function.Supplier;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
@@ -43,21 +46,40 @@ public class AsOf {
      * @throws Refusal when the moment lies ahead, or before the book keeps every version
      */
     public <T> T at(Instant moment, Supplier<T> question) {
+        return at(List.of(moment), question).get(0);
+    }
+
+    /**
+     * The answers to one question as of several moments, in their order, all from the same state of the histories.
+     *
+     * @throws Refusal as {@link #at(Instant, Supplier)}
+     */
+    public <T> List<T> at(List<Instant> moments, Supplier<T> question) {
         if (TransactionSynchronizationManager.isActualTransactionActive()) {
             throw new IllegalStateException("A transaction sees one state of the book: ask before it begins");
         }
-        if (moment.isAfter(clock.instant())) {
+        var now = clock.instant();
+        if (moments.stream().anyMatch(moment -> moment.isAfter(now))) {
             throw Refusal.invalid("as-of", "That moment lies ahead: the book knows only what was.");
         }
-        return clock.at(
-                moment,
-                () -> transactions.execute(status -> {
-                    refuseBefore(moment);
-                    jdbc.sql(LOOK_BACK)
-                            .param("moment", Rows.kept(moment).toString())
-                            .query(row -> {});
-                    return question.get();
-                }));
+        return transactions.execute(status -> {
+            moments.stream().min(Comparator.naturalOrder()).ifPresent(this::refuseBefore);
+            return moments.stream()
+                    .map(moment -> clock.at(moment, () -> {
+                        jdbc.sql(LOOK_BACK)
+                                .param("moment", Rows.kept(moment).toString())
+                                .query(row -> {});
+                        return question.get();
+                    }))
+                    .toList();
+        });
+    }
+
+    /** The moment from which on the book keeps every version; empty when it always did. */
+    public Optional<Instant> beginning() {
+        return jdbc.sql("select at from history.beginning where at > '-infinity'")
+                .query((row, n) -> Rows.instant(row, "at"))
+                .optional();
     }
 
     private void refuseBefore(Instant moment) {

@@ -4,6 +4,7 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Clock;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
@@ -94,6 +95,11 @@ class Facilities {
                 .where("f.name = :name", "name", name)
                 .retired(retired, "f.retired_at")
                 .page(jdbc, Facilities::facility, paging, "f.name", "f.id", KEY);
+    }
+
+    /** The facilities in use, by name. */
+    List<Facility> inUse() {
+        return new Query(SELECT).retired(false, "f.retired_at").list(jdbc, Facilities::facility, "f.name");
     }
 
     private FacilityRow row(UUID id) {

@@ -124,6 +124,14 @@ class Presets {
                 .list(jdbc, Presets::preset, "d.name, p.name");
     }
 
+    /** Those in use of a display, by name. */
+    List<Preset> inUseOf(UUID displayId) {
+        return new Query(SELECT)
+                .where("p.display_id = :display", "display", displayId)
+                .retired(false, "p.retired_at")
+                .list(jdbc, Presets::preset, "p.name");
+    }
+
     @Transactional(readOnly = true)
     Page<Preset> page(Filter filter, boolean retired, Paging paging) {
         var query = new Query(SELECT)

@@ -10,6 +10,7 @@ import panelbook.wire.Preset;
 import panelbook.wire.Quirk;
 import panelbook.wire.Room;
 import panelbook.wire.Target;
+import panelbook.wire.ToleranceSet;
 
 /** What stands in a room and what it is calibrated to. */
 @Component
@@ -19,6 +20,7 @@ public class RoomContents {
     private final Displays displays;
     private final Presets presets;
     private final Targets targets;
+    private final ToleranceSets toleranceSets;
     private final Quirks quirks;
     private final PanelHoursQuestions questions;
 
@@ -27,12 +29,14 @@ public class RoomContents {
             Displays displays,
             Presets presets,
             Targets targets,
+            ToleranceSets toleranceSets,
             Quirks quirks,
             PanelHoursQuestions questions) {
         this.rooms = rooms;
         this.displays = displays;
         this.presets = presets;
         this.targets = targets;
+        this.toleranceSets = toleranceSets;
         this.quirks = quirks;
         this.questions = questions;
     }
@@ -64,6 +68,11 @@ public class RoomContents {
     /** The open questions about the panel hours of displays, oldest first. */
     public List<PanelHoursQuestion> openQuestions(List<Display> ofDisplays) {
         return questions.openOf(ofDisplays.stream().map(Display::id).toList());
+    }
+
+    /** A set of limits. */
+    public ToleranceSet toleranceSet(UUID toleranceSetId) {
+        return toleranceSets.get(toleranceSetId);
     }
 
     /** A target that a preset aims at. */

@@ -100,8 +100,8 @@ class Rooms {
                 .page(jdbc, Rooms::room, paging, "r.name", "r.id", KEY);
     }
 
-    /** The rooms of a facility that are in use, by name. */
-    List<Room> inUse(UUID facility) {
+    /** The rooms of a facility that are in use, by name; of all facilities when null. */
+    List<Room> inUse(@Nullable UUID facility) {
         return new Query(SELECT)
                 .where("r.facility_id = :facility", "facility", facility)
                 .retired(false, "r.retired_at")

@@ -1,6 +1,8 @@
 package panelbook.app.matching;
 
+import java.util.List;
 import java.util.UUID;
+import java.util.stream.Stream;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import panelbook.app.rest.Refusal;
@@ -37,5 +39,23 @@ public class TrimBook {
                 room,
                 matches.stream().filter(Match::inForce).toList(),
                 matches.stream().filter(match -> !match.inForce()).toList());
+    }
+
+    /** Matches of an operator in all rooms, those in force first, by follower, the newest first. */
+    public List<Match> ofOperator(String operator) {
+        var matches = rows.list(
+                rows.select(" where m.operator = :operator order by follower, m.signed_at desc, m.recorded_at desc")
+                        .param("operator", operator));
+        return Stream.concat(
+                        matches.stream().filter(Match::inForce),
+                        matches.stream().filter(match -> !match.inForce()))
+                .toList();
+    }
+
+    /** Everybody that a match was signed off for, by name. */
+    public List<String> operators() {
+        return jdbc.sql("select distinct operator from counted_match order by operator")
+                .query(String.class)
+                .list();
     }
 }

@@ -23,7 +23,7 @@ import panelbook.wire.Page;
 
 /** What was sent, and what became of it; and trying a channel. */
 @Component
-class Deliveries {
+public class Deliveries {
 
     private final JdbcClient jdbc;
     private final Channels channels;
@@ -88,7 +88,7 @@ class Deliveries {
     }
 
     /** Who was told of an alert, who not, and why; oldest first. */
-    List<AlertNotification> about(UUID alertId) {
+    public List<AlertNotification> about(UUID alertId) {
         if (!Rows.exists(jdbc, "alert", alertId)) {
             throw Refusal.notFound("alert", alertId);
         }

@@ -34,7 +34,7 @@ import panelbook.wire.Sureness;
 
 /** Says what is due and when. */
 @Component
-class DueLists {
+public class DueLists {
 
     private static final Duration LATELY = Duration.ofDays(365);
 
@@ -72,7 +72,7 @@ class DueLists {
      * @throws Refusal when there is no such facility or room, both are named, or the day has passed
      */
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
-    DueList of(@Nullable UUID facilityId, @Nullable UUID roomId, @Nullable LocalDate until) {
+    public DueList of(@Nullable UUID facilityId, @Nullable UUID roomId, @Nullable LocalDate until) {
         var now = clock.instant();
         check(facilityId, roomId, until, Days.of(now.minus(BEHIND)));
         var lines = book.inUse(facilityId, roomId);

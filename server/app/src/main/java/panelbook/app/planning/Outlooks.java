@@ -37,7 +37,7 @@ import panelbook.wire.PresetForecast;
  * that the preset was left in.
  */
 @Component
-class Outlooks {
+public class Outlooks {
 
     private final PlanningBook book;
     private final PresetFactsBook facts;
@@ -57,7 +57,7 @@ class Outlooks {
      * @throws Refusal when there is no such preset
      */
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
-    PresetForecast forecast(UUID presetId) {
+    public PresetForecast forecast(UUID presetId) {
         return of(book.of(presetId)).stream()
                 .map(prospect -> ForecastViews.of(prospect, clock.instant()))
                 .findFirst()

@@ -4,21 +4,16 @@ import java.time.LocalDate;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import org.springframework.format.annotation.DateTimeFormat;
-import org.springframework.http.MediaType;
-import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
-import panelbook.app.drawing.ForecastDrawing;
 import panelbook.app.rest.AnswersAsOf;
 import panelbook.wire.DueList;
 import panelbook.wire.PresetForecast;
 
 @RestController
 class PlanningController {
-
-    private static final MediaType SVG = MediaType.parseMediaType("image/svg+xml;charset=UTF-8");
 
     private final Outlooks outlooks;
     private final DueLists dueLists;
@@ -33,13 +28,6 @@ class PlanningController {
     @AnswersAsOf
     PresetForecast presetForecast(@PathVariable UUID id) {
         return outlooks.forecast(id);
-    }
-
-    /** The same as a drawing. */
-    @GetMapping(path = "/api/v1/presets/{id}/forecast.svg", produces = "image/svg+xml")
-    @AnswersAsOf
-    ResponseEntity<String> presetForecastDrawing(@PathVariable UUID id) {
-        return ResponseEntity.ok().contentType(SVG).body(ForecastDrawing.svg(outlooks.forecast(id)));
     }
 
     /** What is due, earliest first; {@code until} is a day such as 2026-12-31, the last that is looked at. */

@@ -38,6 +38,11 @@ public class Readiness {
         if (lines.isEmpty()) {
             throw Refusal.notFound("room in use", roomId);
         }
+        return of(lines);
+    }
+
+    /** Readiness of the room that these lines, one at least, are of. */
+    RoomReadiness of(List<PresetLine> lines) {
         return room(lines, clock.instant());
     }
 

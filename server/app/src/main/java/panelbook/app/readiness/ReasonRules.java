@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.AlertCause;
@@ -127,6 +128,13 @@ final class ReasonRules {
                             line.panelHours() - line.baselineHours(),
                             line.recalibrationPanelHours())));
         }
+    }
+
+    /** When a preset counts as overdue by the calendar alone; nothing when it has no turn or was never calibrated. */
+    static Optional<Instant> overdueFrom(PresetLine line) {
+        return line.baselineAt() == null || line.recalibrationDays() == null
+                ? Optional.empty()
+                : Optional.of(line.baselineAt().plus(Duration.ofDays(line.recalibrationDays() + 1L)));
     }
 
     private static Reason due(PresetLine line, String text) {

@@ -1,5 +1,5 @@
 /**
- * Readiness of rooms now: may a room be booked, and why not. It reads what the other parts have found and judges nothing
+ * Readiness of rooms, now and over time: may a room be booked, and why not. It reads what the other parts have found and judges nothing
  * that is measured.
  */
 @NullMarked

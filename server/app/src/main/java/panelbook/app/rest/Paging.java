@@ -31,6 +31,16 @@ public record Paging(int limit, @Nullable List<String> after) {
         return new Paging(limit == null ? DEFAULT_LIMIT : limit(limit), cursor == null ? null : decode(cursor));
     }
 
+    /** The first page of a list that is read whole, page by page. */
+    public static Paging whole() {
+        return new Paging(MAX_LIMIT, null);
+    }
+
+    /** The page after a cursor that a page gave as its next. */
+    public Paging then(String cursor) {
+        return new Paging(limit, decode(cursor));
+    }
+
     /** Whether this is the first page. */
     public boolean first() {
         return after == null;

@@ -58,6 +58,11 @@ public class MeasuredRuns {
         return of(preset, run, readings.greysOf(List.of(run.id())).getOrDefault(run.id(), List.of()));
     }
 
+    /** The readings of a run as they were taken, in that order. */
+    public List<Reading> taken(UUID runId) {
+        return readings.of(runId);
+    }
+
     /** Names of the corrections that runs of the preset are read with, each once; of those read as they were taken none. */
     public List<String> correctionsOf(PresetFacts preset, Collection<UUID> runIds) {
         var stored = runs.findAll(runIds);

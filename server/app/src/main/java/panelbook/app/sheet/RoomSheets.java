@@ -29,7 +29,7 @@ import panelbook.wire.SheetDisplay;
 
 /** Gathers room sheets. */
 @Component
-class RoomSheets {
+public class RoomSheets {
 
     private final RoomContents contents;
     private final Readiness readiness;
@@ -66,7 +66,7 @@ class RoomSheets {
      * @throws Refusal when there is no such room or meter, or the room is retired
      */
     @Transactional(readOnly = true, isolation = Isolation.REPEATABLE_READ)
-    RoomSheet of(UUID roomId, Set<UUID> inHand) {
+    public RoomSheet of(UUID roomId, Set<UUID> inHand) {
         var now = clock.instant();
         var room = contents.room(roomId);
         var ready = readiness.ofRoom(roomId);

@@ -50,7 +50,14 @@ class RolesTest extends ServiceTest {
             POST /rooms/{id}/heroes             E
             GET /rooms/{id}/trims               ECM
             GET /rooms/{id}/readiness           ECM
+            GET /rooms/{id}/readiness-history   ECM
             GET /rooms/{id}/sheet               ECM
+            POST /rooms/{id}/proofs             ECM
+            GET /rooms/{id}/proofs              ECM
+            GET /proofs/{id}                    ECM
+            GET /proofs/{id}/content            ECM
+            GET /proofs/{id}/file               ECM
+            POST /proof-checks                  ECMP
             POST /rooms/{id}/booking-sources    E
             GET /rooms/{id}/booking-sources     ECM
             GET /rooms/{id}/bookings            ECM
@@ -89,6 +96,8 @@ class RolesTest extends ServiceTest {
             GET /presets/{id}/findings          ECM
             GET /presets/{id}/forecast          ECM
             GET /presets/{id}/forecast.svg      ECM
+            GET /presets/{id}/drawings/{name}   ECM
+            GET /presets/{id}/drawings/{name}.svg ECM
             GET /due                            ECM
             POST /targets                       E
             GET /targets                        ECMP

@@ -31,6 +31,8 @@ import panelbook.wire.OperatorVerdict;
 import panelbook.wire.Place;
 import panelbook.wire.PlanDraft;
 import panelbook.wire.Preset;
+import panelbook.wire.ProofCheckDraft;
+import panelbook.wire.ProofDraft;
 import panelbook.wire.Purpose;
 import panelbook.wire.QuietPeriodDraft;
 import panelbook.wire.RunWithdrawalDraft;
@@ -150,6 +152,8 @@ class BadInputTest extends ServiceTest {
                                 60,
                                 "a reason",
                                 true)),
+                new Request("/rooms/" + studio.room() + "/proofs", new ProofDraft(UUID.randomUUID(), today)),
+                new Request("/proof-checks", new ProofCheckDraft("0".repeat(64), "0".repeat(64))),
                 new Request("/match-stories", opening),
                 new Request(
                         steps,
@@ -228,6 +232,7 @@ class BadInputTest extends ServiceTest {
                 "/visits?room=",
                 "/visits?after=",
                 "/plans?after=",
+                "/rooms/" + studio.room() + "/proofs?after=",
                 "/holidays?from=",
                 "/work-durations?model=",
                 "/calibrators?name=",

@@ -3,13 +3,16 @@ package panelbook.app.testing;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.net.URI;
+import java.net.URLEncoder;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
 import java.net.http.HttpResponse;
+import java.nio.charset.StandardCharsets;
 import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
+import java.util.StringJoiner;
 import org.jspecify.annotations.Nullable;
 import tools.jackson.databind.json.JsonMapper;
 
@@ -76,6 +79,15 @@ public final class Http {
         return send("POST", path, body, List.of());
     }
 
+    /** Sends a form as a browser does; {@code fields} are names and values in turn. */
+    public Answer form(String path, String... fields) {
+        var body = new StringJoiner("&");
+        for (var field = 0; field < fields.length; field += 2) {
+            body.add(fields[field] + "=" + URLEncoder.encode(fields[field + 1], StandardCharsets.UTF_8));
+        }
+        return send("POST", path, body.toString(), List.of("Content-Type", "application/x-www-form-urlencoded"));
+    }
+
     /** Edits; without {@code If-Match} when {@code etag} is null. */
     public Answer put(String path, Object body, @Nullable String etag) {
         return send("PUT", path, json.writeValueAsString(body), etag == null ? List.of() : List.of("If-Match", etag));
@@ -111,8 +123,9 @@ public final class Http {
         var outside = path.startsWith("/actuator")
                 || path.startsWith("/v3")
                 || path.startsWith("/calendars/")
-                || path.startsWith("/api")
-                || path.startsWith("/board");
+                || path.startsWith("/board")
+                || path.startsWith("/style/")
+                || path.startsWith("/api");
         return URI.create(base + (outside ? "" : "/api/v1") + path.replace(" ", "%20"));
     }
 }

@@ -99,7 +99,12 @@ public abstract class ServiceTest {
 
     /** The service as seen without a token. */
     protected Http nobody() {
-        return new Http(URI.create("http://127.0.0.1:" + port), null, json);
+        return new Http(address(), null, json);
+    }
+
+    /** Where the service is. */
+    protected URI address() {
+        return URI.create("http://127.0.0.1:" + port);
     }
 
     /** The service as a browser sees it that nobody used yet. */

@@ -1,0 +1,2 @@
+/** Drawings through the service's door, read back. */
+package panelbook.app.pictures;
