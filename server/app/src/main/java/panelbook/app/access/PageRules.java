@@ -83,8 +83,9 @@ class PageRules {
                 .headers(PageRules::headers)
                 // what a session holds is read by SignedInFilter alone, see Strangers
                 .anonymous(Strangers::known)
-                // it would take each request for a new sign-in and give the session a new id, under the feet of
-                // requests at the same time
+                // it would take each request for a new sign-in and give the session and the token of forms new ids,
+                // under the
+                // feet of requests at the same time
                 .sessionManagement(AbstractHttpConfigurer::disable)
                 .securityContext(
                         context -> context.securityContextRepository(new RequestAttributeSecurityContextRepository()))
