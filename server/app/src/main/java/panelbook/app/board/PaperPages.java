@@ -18,12 +18,13 @@ import org.springframework.http.ContentDisposition;
 import org.springframework.http.HttpHeaders;
 import org.springframework.http.MediaType;
 import org.springframework.http.ResponseEntity;
-import org.springframework.stereotype.Controller;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.RequestParam;
 import panelbook.app.database.AsOf;
+import panelbook.app.drawing.Drawings;
 import panelbook.app.fleet.RoomContents;
+import panelbook.app.papers.PaperPicture;
 import panelbook.app.papers.PaperWords;
 import panelbook.app.papers.Papers;
 import panelbook.app.papers.StateStrip;
@@ -31,11 +32,12 @@ import panelbook.app.readiness.ReadinessHistories;
 import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Checks;
 import panelbook.app.sheet.RoomSheets;
+import panelbook.wire.Paper;
 import panelbook.wire.ReadinessHistory;
 import panelbook.wire.ReadinessState;
 
-/** Pages to take along on paper: the room sheet and the history of a room, as PDF. */
-@Controller
+/** Pages to take along on paper: the room sheet, the history of a room, and a display with its charts, as PDF. */
+@BoardPage
 class PaperPages {
 
     private static final int USUAL_DAYS = 30;
@@ -43,6 +45,7 @@ class PaperPages {
 
     private final Papers papers;
     private final RoomSheets sheets;
+    private final DisplayViews displays;
     private final ReadinessHistories histories;
     private final RoomContents rooms;
     private final AsOf asOf;
@@ -51,12 +54,14 @@ class PaperPages {
     PaperPages(
             Papers papers,
             RoomSheets sheets,
+            DisplayViews displays,
             ReadinessHistories histories,
             RoomContents rooms,
             AsOf asOf,
             Clock clock) {
         this.papers = papers;
         this.sheets = sheets;
+        this.displays = displays;
         this.histories = histories;
         this.rooms = rooms;
         this.asOf = asOf;
@@ -79,6 +84,33 @@ class PaperPages {
                 name,
                 "Everything asked on arrival in a room",
                 Map.of("sheet", sheet));
+    }
+
+    /** A display with its presets and the charts of one of them; the first, where {@code preset} names none. */
+    @GetMapping(path = "/board/displays/{id}.pdf", produces = MediaType.APPLICATION_PDF_VALUE)
+    @AnswersAsOf
+    ResponseEntity<byte[]> display(@PathVariable UUID id, @RequestParam(required = false) @Nullable UUID preset) {
+        var view = displays.of(id, preset);
+        var name =
+                "Display " + view.display().facility() + " / " + view.display().name();
+        return pdf(
+                name + " " + view.at().atZone(view.zone()).toLocalDate(),
+                "papers/display",
+                new PaperWords(view.zone()),
+                name,
+                "A display, how its presets stand, and the charts of one of them",
+                Map.of(
+                        "view",
+                        view,
+                        "pictures",
+                        view.pictures().stream().map(PaperPages::onPaper).toList()));
+    }
+
+    private static DisplayViews.Picture onPaper(DisplayViews.Picture picture) {
+        var drawing = picture.drawing();
+        var svg = Drawings.svg(drawing, Paper.WHITE);
+        return new DisplayViews.Picture(
+                drawing, PaperPicture.of(svg, drawing.title() + ". " + drawing.summary()), picture.table());
     }
 
     /** The history of a room's readiness; both days included, in the room's time zone; the last thirty days without them. */

@@ -10,10 +10,9 @@ import java.time.format.DateTimeFormatter;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import panelbook.wire.Metric;
-import panelbook.wire.ReadinessState;
 import panelbook.wire.Trim;
 
-/** How papers say times, figures and states; templates know it as {@code paper}. */
+/** How papers say times and figures; templates know it as {@code paper}. */
 public final class PaperWords {
 
     private static final int DIGITS = 4;
@@ -142,15 +141,6 @@ public final class PaperWords {
         var clicks = trim.clicks() > 0 ? "+" + trim.clicks() : String.valueOf(trim.clicks());
         return trim.control() + (trim.level().equals("all") ? "" : " (" + trim.level() + ")") + " "
                 + clicks.replace('-', '−');
-    }
-
-    /** A state by shape and word: ring, half full square, lozenge. */
-    public String state(ReadinessState state) {
-        return switch (state) {
-            case READY -> "○ ready";
-            case READY_WITH_REMARKS -> "⬓ ready with remarks";
-            case NOT_READY -> "◆ not ready";
-        };
     }
 
     /** Text, or a dash for none. */

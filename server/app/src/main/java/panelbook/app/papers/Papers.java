@@ -11,11 +11,10 @@ import java.awt.color.ColorSpace;
 import java.awt.color.ICC_Profile;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.util.Locale;
 import java.util.Map;
-import org.springframework.core.io.ClassPathResource;
+import org.apache.pdfbox.pdmodel.font.FontMappers;
 import org.springframework.stereotype.Component;
 import org.thymeleaf.ITemplateEngine;
 import org.thymeleaf.context.Context;
@@ -28,13 +27,13 @@ import org.thymeleaf.context.Context;
 public class Papers {
 
     private static final String FAMILY = "Paper";
-    private static final String FONTS = "net/sf/jasperreports/fonts/dejavu/";
 
     private final ITemplateEngine templates;
 
     Papers(ITemplateEngine templates) {
         this.templates = templates;
         XRLog.setLoggingEnabled(false);
+        FontMappers.set(new OwnFonts());
     }
 
     /**
@@ -55,9 +54,11 @@ public class Papers {
                     .usePdfAConformance(PdfRendererBuilder.PdfAConformance.PDFA_2_A)
                     .usePdfUaAccessibility(true)
                     .useColorProfile(ICC_Profile.getInstance(ColorSpace.CS_sRGB).getData())
-                    .useFont(() -> font("DejaVuSans.ttf"), FAMILY, 400, FontStyle.NORMAL, true)
-                    .useFont(() -> font("DejaVuSans-Bold.ttf"), FAMILY, 700, FontStyle.NORMAL, true)
-                    .useFont(() -> font("DejaVuSans-Oblique.ttf"), FAMILY, 400, FontStyle.ITALIC, true)
+                    .useFont(() -> OwnFonts.open(OwnFonts.PLAIN), FAMILY, 400, FontStyle.NORMAL, true)
+                    // the name by which drawings ask for it
+                    .useFont(() -> OwnFonts.open(OwnFonts.PLAIN), "DejaVu Sans", 400, FontStyle.NORMAL, true)
+                    .useFont(() -> OwnFonts.open(OwnFonts.BOLD), FAMILY, 700, FontStyle.NORMAL, true)
+                    .useFont(() -> OwnFonts.open(OwnFonts.OBLIQUE), FAMILY, 400, FontStyle.ITALIC, true)
                     .useSVGDrawer(drawer)
                     .useUriResolver((base, uri) -> uri.startsWith("#") ? uri : null)
                     .useExternalResourceAccessControl(
@@ -71,14 +72,6 @@ public class Papers {
             return out.toByteArray();
         } catch (IOException failed) {
             throw new UncheckedIOException("A paper could not be laid out", failed);
-        }
-    }
-
-    private static InputStream font(String name) {
-        try {
-            return new ClassPathResource(FONTS + name).getInputStream();
-        } catch (IOException missing) {
-            throw new UncheckedIOException("The font " + name + " is missing", missing);
         }
     }
 }

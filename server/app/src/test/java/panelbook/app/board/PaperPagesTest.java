@@ -23,6 +23,9 @@ import org.junit.jupiter.api.Test;
 import panelbook.app.papers.PdfRules;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
+import panelbook.wire.Drawing;
+import panelbook.wire.DrawingName;
+import panelbook.wire.Preset;
 import panelbook.wire.Purpose;
 import panelbook.wire.ReadinessHistory;
 import panelbook.wire.Role;
@@ -109,6 +112,22 @@ class PaperPagesTest extends ServiceTest {
         assertThat(PdfRules.brokenOfAccessibility(file)).isEmpty();
     }
 
+    /** The words of a drawing are outlines on paper: its figures are read from the table below it. */
+    @Test
+    void aDisplayIsPrintedWithItsChartsAndTheirNumbers() throws IOException {
+        var display = engineer().get("/presets/" + follower).as(Preset.class).displayId();
+        var file = pdf("display.pdf", "/board/displays/" + display + ".pdf", 200);
+        var text = text(file);
+        for (var name : DrawingName.values()) {
+            var drawing =
+                    engineer().get("/presets/" + follower + "/drawings/" + name).as(Drawing.class);
+            assertThat(text).contains(words(drawing.title()), words(drawing.summary()));
+        }
+        assertThat(text).contains(words("own drift luminance"), words("the numbers"));
+        assertThat(PdfRules.brokenOfArchiving(file)).isEmpty();
+        assertThat(PdfRules.brokenOfAccessibility(file)).isEmpty();
+    }
+
     @Test
     void daysThatCannotBePrintedAreRefused() {
         var today = LocalDate.ofInstant(clock.instant(), LISBON);
@@ -123,8 +142,10 @@ class PaperPagesTest extends ServiceTest {
     }
 
     private byte[] pdf(String kept, String path, int status) {
-        var request = HttpRequest.newBuilder(
-                        engineer().uri("/api/v1").resolve("/board/rooms/" + studio.room() + path.replace("+", "%2B")))
+        var request = HttpRequest.newBuilder(engineer()
+                        .uri("/api/v1")
+                        .resolve((path.startsWith("/board") ? path : "/board/rooms/" + studio.room() + path)
+                                .replace("+", "%2B")))
                 .header("Authorization", "Bearer " + as(Role.MANAGER).token())
                 .build();
         try {

@@ -317,6 +317,7 @@ class ProofsTest extends ServiceTest {
         var page = send(HttpRequest.newBuilder(board("/rooms/" + studio.room() + "/proof?day=" + today())));
         assertThat(page.statusCode()).isEqualTo(200);
         var html = new String(page.body(), StandardCharsets.UTF_8);
+        kept("page.html", page.body());
         assertThat(html).contains("Make the PDF", "Follower", "Ilva", "JCGM 106:2012");
         var id = UUID.randomUUID();
         var form = HttpRequest.newBuilder(board("/rooms/" + studio.room() + "/proof"))
