@@ -452,6 +452,30 @@ class FleetCommandsTest extends CommandTest {
     }
 
     @Test
+    void accountsTakeTheirPasswordFromAFileAndNeverAsAnArgument() throws Exception {
+        desk.write("password", "seven grey cards in a drawer\n");
+        done("account", "add", "mara", "--holder", "Mara", "--role", "manager", "--password-file", "password");
+        assertThat(desk.err)
+                .contains("Added the account mara for Mara. Next: sign in at " + stub.address() + "/sign-in");
+        assertThat(desk.out + desk.err).doesNotContain("seven grey");
+        assertThat(stub.seen)
+                .anySatisfy(
+                        s -> assertThat(String.valueOf(s.body())).contains("password=seven grey cards in a drawer"));
+        desk.write("empty", "");
+        fails(1, "There is no password in empty", "account", "password", "mara", "--password-file", "empty");
+        fails(
+                2,
+                "--role \"boss\" is none of: engineer, calibrator, manager, probe.",
+                "account",
+                "add",
+                "x",
+                "--holder",
+                "x",
+                "--role",
+                "boss");
+    }
+
+    @Test
     void theAuditLogIsListedByActorAndSubject() {
         stub.things.put(
                 "audit-entries",

@@ -350,6 +350,20 @@ class LiveServiceTest {
                         "Peak luminance, cd/m²: too-few-readings", "White, distance in u′v′ from where it was left: ");
         gives(0, "forecast", "show", Suite.MAIN, "--json=preset,figures");
         assertThat(desk.out).contains("\"answer\":\"too-few-readings\"");
+        gives(0, "preset", "drawing", Suite.MAIN, "white");
+        assertThat(desk.err).startsWith("White was u′ ");
+        assertThat(desk.lines()).anyMatch(line -> line.contains(": u′ "));
+        var points = desk.lines().size();
+        gives(0, "preset", "drawing", Suite.MAIN, "white", "--json=summary,series");
+        assertThat(desk.out.split("\"x\":", -1)).hasSize(points + 1);
+        gives(0, "preset", "drawing", Suite.MAIN, "white", "--svg", "-");
+        assertThat(desk.out).startsWith("<svg").contains("#161616");
+        gives(0, "preset", "drawing", Suite.MAIN, "white", "--svg", "-", "--paper", "white");
+        assertThat(desk.out).startsWith("<svg").contains("#ffffff").doesNotContain("#161616");
+        gives(2, "preset", "drawing", Suite.MAIN, "colours");
+        assertThat(desk.err).contains("CHART \"colours\" is none of: peak-luminance, ");
+        gives(2, "preset", "drawing", Suite.MAIN, "gamut", "--paper", "white");
+        assertThat(desk.err).contains("--paper is for --svg.");
         // the tolerance set of these rooms asks for no recalibration, so that only the meter has a date
         gives(0, "due", "--facility", "North");
         assertThat(desk.out)

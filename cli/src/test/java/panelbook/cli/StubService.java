@@ -300,6 +300,20 @@ final class StubService implements AutoCloseable {
                     "Mara");
             return new Answer(201, Map.of("token", token, "secret", "pb_secret"));
         }
+        if (joined.equals("accounts") && method.equals("POST")) {
+            var account = new LinkedHashMap<>(draft);
+            account.remove("password");
+            account.putAll(Map.of(
+                    "createdAt",
+                    "2026-03-31T10:00:00Z",
+                    "createdBy",
+                    "Mara",
+                    "passwordSetAt",
+                    "2026-03-31T10:00:00Z",
+                    "passwordSetBy",
+                    "Mara"));
+            return new Answer(201, store("accounts", account));
+        }
         if (path.length >= 3) {
             return ofThing(method, path, query, draft);
         }

@@ -2,8 +2,6 @@ package panelbook.cli.command;
 
 import static panelbook.cli.terminal.Column.of;
 
-import java.io.IOException;
-import java.nio.file.Files;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneOffset;
@@ -103,17 +101,7 @@ final class AheadCommands {
                         + presets.stream().map(Paths::of).collect(Collectors.joining(", ")) + ".");
             }
             var drawing = service().getText("/presets/" + presets.get(0).id() + "/forecast.svg", "image/svg+xml");
-            if (file.equals("-")) {
-                printer().line(drawing.stripTrailing());
-                return ExitCode.DONE;
-            }
-            try {
-                Files.writeString(at().file(file), drawing);
-            } catch (IOException e) {
-                throw Failure.failed(file + " cannot be written: " + FileReasons.of(e), e);
-            }
-            printer().say("Drew the forecast of " + Paths.of(presets.get(0)) + " into " + file + ".");
-            return ExitCode.DONE;
+            return DrawnFile.write(this, file, drawing, "the forecast of " + Paths.of(presets.get(0)));
         }
 
         private List<Preset> presets() {

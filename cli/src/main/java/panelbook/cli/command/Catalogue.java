@@ -84,6 +84,7 @@ public final class Catalogue {
             preset add|Add a preset to a display.
             preset list|List presets.
             preset show|Show a preset.
+            preset drawing|Show or draw a chart of what was measured of a preset.
             preset edit|Change a preset.
             preset retire|Take a preset out of use.
             target|Targets.
@@ -219,6 +220,11 @@ public final class Catalogue {
             token add|Make a token.
             token list|List tokens.
             token revoke|Revoke a token.
+            account|People who sign in to the web board with a password.
+            account add|Add an account.
+            account list|List accounts.
+            account password|Set the password of an account.
+            account retire|Take an account out of use.
             audit|The audit log.
             audit list|List who changed what, newest first.
             completion|Print a completion script for bash.

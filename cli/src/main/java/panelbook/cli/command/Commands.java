@@ -50,6 +50,7 @@ final class Commands {
             case "preset add" -> new PresetCommands.Add();
             case "preset list" -> new PresetCommands.ListAll();
             case "preset show" -> new PresetCommands.Show();
+            case "preset drawing" -> new PresetCommands.Draw();
             case "preset edit" -> new PresetCommands.Edit();
             case "preset retire" -> new PresetCommands.Retire();
             case "target add" -> new TargetCommands.Add();
@@ -160,6 +161,10 @@ final class Commands {
             case "token add" -> new TokenCommands.Add();
             case "token list" -> new TokenCommands.ListAll();
             case "token revoke" -> new TokenCommands.Revoke();
+            case "account add" -> new AccountCommands.Add();
+            case "account list" -> new AccountCommands.ListAll();
+            case "account password" -> new AccountCommands.Password();
+            case "account retire" -> new AccountCommands.Retire();
             case "audit list" -> new TokenCommands.Audit();
             default -> throw new IllegalArgumentException("the catalogue names a command that is not there: " + path);
         };

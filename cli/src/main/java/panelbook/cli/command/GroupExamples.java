@@ -67,6 +67,7 @@ final class GroupExamples {
             case "calendar" -> lines("calendar open --room \"Suite 1\"", "calendar list");
             case "spool" -> lines("spool list", "spool send");
             case "token" -> lines("token add --holder probe-3 --role probe --expires 2027-01-31");
+            case "account" -> lines("account add mara --holder \"Mara\" --role manager", "account list");
             case "audit" -> lines("audit list --actor mara");
             default -> throw new IllegalArgumentException("no examples for the group " + group);
         };

@@ -1,9 +1,24 @@
 package panelbook.cli.command;
 
+import static panelbook.cli.terminal.Column.of;
+
+import java.time.Instant;
+import java.time.LocalDate;
+import java.util.List;
 import java.util.UUID;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Paths;
 import panelbook.cli.service.Service;
+import panelbook.cli.terminal.Column;
+import panelbook.cli.terminal.ExitCode;
+import panelbook.cli.terminal.Failure;
+import panelbook.wire.AxisScale;
+import panelbook.wire.Drawing;
+import panelbook.wire.DrawingAxis;
+import panelbook.wire.DrawingName;
+import panelbook.wire.DrawingPoint;
+import panelbook.wire.DrawingSeries;
+import panelbook.wire.Paper;
 import panelbook.wire.Preset;
 import panelbook.wire.PresetDraft;
 import picocli.CommandLine.Command;
@@ -100,6 +115,117 @@ final class PresetCommands {
         @Override
         Preset thing() {
             return names().preset(preset);
+        }
+    }
+
+    @Command(
+            footer = {
+                "  panelbook preset drawing \"Suite 1/Main/HDR\" white",
+                "  panelbook preset drawing \"Suite 1/Main/HDR\" peak-luminance --svg peak.svg",
+                "  panelbook preset drawing \"Suite 1/Main/HDR\" gamut --paper white --svg - > gamut.svg",
+                "  panelbook preset drawing \"Suite 1/Main/HDR\" contrast --json > contrast.json"
+            },
+            description = {
+                "",
+                "The charts: peak-luminance and white-drift (over panel hours, with forecast), white, grey-delta-e, "
+                        + "grey-luminance, eotf, gamut, contrast, match-white and match-luminance (residuals since sign-off)."
+            })
+    static final class Draw extends Action {
+        @Parameters(index = "0", paramLabel = "PRESET", description = PRESET)
+        String preset = "";
+
+        @Parameters(index = "1", paramLabel = "CHART", description = "One of the charts below.")
+        String chart = "";
+
+        @Option(
+                names = "--svg",
+                paramLabel = "FILE",
+                description = "Draw as SVG into this file, - for standard output, in place of printing the numbers.")
+        @Nullable
+        String svg;
+
+        @Option(
+                names = "--paper",
+                paramLabel = "PAPER",
+                description = "With --svg: dark (default), or white for print.")
+        @Nullable
+        String paper;
+
+        /** A point of the chart. */
+        record Row(
+                String series,
+                @Nullable Instant at,
+                Object x,
+                Object y,
+                @Nullable Double low,
+                @Nullable Double high,
+                @Nullable String text,
+                @Nullable UUID run) {}
+
+        private static final List<Column<Row>> COLUMNS = List.of(
+                of("SERIES", Row::series),
+                of("TAKEN", Row::at),
+                of("X", Row::x),
+                of("Y", Row::y),
+                of("Y FROM", Row::low),
+                of("Y TO", Row::high),
+                of("TEXT", Row::text),
+                of("RUN", Row::run));
+
+        @Override
+        int work() {
+            printer().checkFields(Drawing.class);
+            var name = Words.one(DrawingName.class, "CHART", chart);
+            var on = paper == null ? Paper.DARK : Words.one(Paper.class, "--paper", paper);
+            if (svg != null && printer().isJson()) {
+                throw Failure.usage("Ask for --svg or --json, not for both.");
+            }
+            if (svg == null && paper != null) {
+                throw Failure.usage("--paper is for --svg.");
+            }
+            var drawn = names().preset(preset);
+            var path = "/presets/" + drawn.id() + "/drawings/" + name;
+            if (svg != null) {
+                return DrawnFile.write(
+                        this,
+                        svg,
+                        service().getText(path + ".svg?paper=" + on, "image/svg+xml"),
+                        name + " of " + Paths.of(drawn));
+            }
+            print(service().get(Drawing.class, path));
+            return ExitCode.DONE;
+        }
+
+        private void print(Drawing drawing) {
+            if (printer().isJson()) {
+                printer().one(Drawing.class, drawing, List.of());
+                return;
+            }
+            printer().say(drawing.summary());
+            printer()
+                    .list(
+                            Row.class,
+                            drawing.series().stream()
+                                    .flatMap(series ->
+                                            series.points().stream().map(point -> row(drawing, series, point)))
+                                    .toList(),
+                            COLUMNS);
+        }
+
+        private static Row row(Drawing drawing, DrawingSeries series, DrawingPoint point) {
+            return new Row(
+                    series.name().isEmpty() ? series.kind().toString() : series.name(),
+                    point.at(),
+                    value(drawing.x(), point.x()),
+                    value(drawing.y(), point.y()),
+                    point.yLow(),
+                    point.yHigh(),
+                    point.words(),
+                    point.runId());
+        }
+
+        private static Object value(DrawingAxis axis, double value) {
+            return axis.scale() == AxisScale.TIME ? LocalDate.ofEpochDay((long) Math.floor(value)) : value;
         }
     }
 

@@ -8,6 +8,7 @@ import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.service.Paths;
 import panelbook.cli.terminal.Column;
+import panelbook.wire.Account;
 import panelbook.wire.AgreedOffset;
 import panelbook.wire.Alert;
 import panelbook.wire.AlertEvent;
@@ -628,6 +629,20 @@ final class Views {
                         of("EXPIRES", Token::expiresAt),
                         of("REVOKED", Token::revokedAt),
                         of("ID", Token::id)));
+    }
+
+    static View<Account> accounts() {
+        return View.of(
+                Account.class,
+                List.of(
+                        of("NAME", Account::name),
+                        of("HOLDER", Account::holder),
+                        of("ROLE", Account::role),
+                        of("CREATED", Account::createdAt),
+                        of("BY", Account::createdBy),
+                        of("PASSWORD SET", Account::passwordSetAt),
+                        of("RETIRED", Account::retiredAt),
+                        of("ID", Account::id)));
     }
 
     static View<AuditEntry> auditEntries() {

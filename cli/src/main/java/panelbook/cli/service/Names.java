@@ -7,6 +7,7 @@ import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.cli.terminal.Failure;
+import panelbook.wire.Account;
 import panelbook.wire.Calibrator;
 import panelbook.wire.Channel;
 import panelbook.wire.Display;
@@ -112,6 +113,18 @@ public final class Names {
     /** The channel of a name or id. */
     public Channel channel(String reference) {
         return find("channel", reference, Channel.class, "/channels", Channel::name, c -> true, Channel::id);
+    }
+
+    /** The account of a name or id; of those with the name, the one that can sign in. */
+    public Account account(String reference) {
+        return find(
+                "account",
+                reference,
+                Account.class,
+                "/accounts",
+                Account::name,
+                a -> a.retiredAt() == null,
+                Account::id);
     }
 
     /** What was found in this and earlier calls. */

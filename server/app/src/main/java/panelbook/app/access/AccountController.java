@@ -1,12 +1,14 @@
 package panelbook.app.access;
 
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.http.ResponseEntity;
 import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.PathVariable;
 import org.springframework.web.bind.annotation.PostMapping;
 import org.springframework.web.bind.annotation.RequestBody;
 import org.springframework.web.bind.annotation.RequestMapping;
+import org.springframework.web.bind.annotation.RequestParam;
 import org.springframework.web.bind.annotation.RestController;
 import panelbook.app.rest.Adds;
 import panelbook.app.rest.Paging;
@@ -33,10 +35,10 @@ class AccountController {
         return accounts.add(draft).at("/api/v1/accounts/" + draft.id());
     }
 
-    /** All accounts, oldest first, retired ones included. */
+    /** Accounts, oldest first, retired ones included; {@code name} as it is typed to sign in. */
     @GetMapping
-    Page<Account> listAccounts(Paging paging) {
-        return accounts.page(paging);
+    Page<Account> listAccounts(@RequestParam(required = false) @Nullable String name, Paging paging) {
+        return accounts.page(name, paging);
     }
 
     /** One account. */

@@ -6,6 +6,7 @@ import java.time.Clock;
 import java.util.List;
 import java.util.Optional;
 import java.util.UUID;
+import org.jspecify.annotations.Nullable;
 import org.springframework.jdbc.core.simple.JdbcClient;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.support.TransactionTemplate;
@@ -79,10 +80,12 @@ class Accounts {
         });
     }
 
-    Page<Account> page(Paging paging) {
+    Page<Account> page(@Nullable String name, Paging paging) {
         var rows = jdbc.sql(SELECT + """
-                        where (cast(:id as uuid) is null or (created_at, id) > (cast(:at as timestamptz), :id))
+                        where (cast(:name as text) is null or lower(name) = lower(:name))
+                        and (cast(:id as uuid) is null or (created_at, id) > (cast(:at as timestamptz), :id))
                         order by created_at, id limit :fetch""")
+                .param("name", name)
                 .param("at", paging.key(0))
                 .param("id", paging.keyId(1))
                 .param("fetch", paging.fetch())

@@ -119,6 +119,11 @@ class PageProblems implements AuthenticationEntryPoint, AccessDeniedHandler, Pro
         show(request, response, problem.status(), detail, more);
     }
 
+    /** Nobody came in by the house's provider. */
+    void notIn(HttpServletRequest request, HttpServletResponse response, int status, String words) {
+        show(request, response, status, words, Map.of("heading", "You are not signed in"));
+    }
+
     private void show(
             HttpServletRequest request, HttpServletResponse response, int status, String detail, Map<String, ?> more) {
         response.resetBuffer();

@@ -16,7 +16,6 @@ import org.springframework.security.config.annotation.web.builders.HttpSecurity;
 import org.springframework.security.config.annotation.web.configurers.AbstractHttpConfigurer;
 import org.springframework.security.config.annotation.web.configurers.AuthorizeHttpRequestsConfigurer;
 import org.springframework.security.config.annotation.web.configurers.HeadersConfigurer;
-import org.springframework.security.config.http.SessionCreationPolicy;
 import org.springframework.security.web.SecurityFilterChain;
 import org.springframework.security.web.authentication.UsernamePasswordAuthenticationFilter;
 import org.springframework.security.web.context.RequestAttributeSecurityContextRepository;
@@ -72,7 +71,9 @@ class PageRules {
             Sessions sessions,
             AccessProblems programs,
             PageProblems people,
+            HouseProvider provider,
             CookieCsrfTokenRepository formTokens) {
+        provider.into(http);
         return http.securityMatcher(PAGES)
                 .csrf(csrf -> csrf.csrfTokenRepository(formTokens).ignoringRequestMatchers(BearerFilter::carriesToken))
                 .httpBasic(AbstractHttpConfigurer::disable)
@@ -82,7 +83,10 @@ class PageRules {
                 .headers(PageRules::headers)
                 // what a session holds is read by SignedInFilter alone, see Strangers
                 .anonymous(Strangers::known)
-                .sessionManagement(session -> session.sessionCreationPolicy(SessionCreationPolicy.STATELESS))
+                // it would take each request for a new sign-in and give the session and the token of forms new ids,
+                // under the
+                // feet of requests at the same time
+                .sessionManagement(AbstractHttpConfigurer::disable)
                 .securityContext(
                         context -> context.securityContextRepository(new RequestAttributeSecurityContextRepository()))
                 .exceptionHandling(

@@ -7,7 +7,7 @@ import java.lang.annotation.RetentionPolicy;
 import java.lang.annotation.Target;
 import org.springframework.stereotype.Controller;
 
-/** A controller of pages that stand in the frame: {@link BoardFrame} gives it what the frame shows, and its refusals become pages. */
+/** A controller of pages that stand in the frame: {@link BoardFrame} gives it what the frame shows. */
 @Target(ElementType.TYPE)
 @Retention(RetentionPolicy.RUNTIME)
 @Documented

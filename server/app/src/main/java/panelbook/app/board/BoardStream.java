@@ -146,6 +146,7 @@ class BoardStream implements Announcements.Listener {
             try {
                 for (var words = next(); !words.isEmpty(); words = next()) {
                     if (!still.getAsBoolean()) {
+                        LOG.debug("Whoever looked at a page is no longer let in");
                         leave();
                         return;
                     }

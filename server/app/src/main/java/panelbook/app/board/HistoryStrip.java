@@ -81,10 +81,13 @@ record HistoryStrip(List<Bar> bars, List<Tick> ticks, String summary) {
         history.spans()
                 .forEach(span -> shares.merge(span.state(), seconds(span.from(), span.to()) / whole, Double::sum));
         return shares.entrySet().stream()
-                        .map(share -> share.getKey().toString().replace('-', ' ')
-                                + String.format(Locale.ROOT, " %.1f %% of the time", 100 * share.getValue()))
+                        .map(share -> share.getKey().toString().replace('-', ' ') + " " + percent(share.getValue()))
                         .collect(Collectors.joining(", "))
                 + "; " + (history.spans().size() - 1) + " changes.";
+    }
+
+    private static String percent(double share) {
+        return share < 0.001 ? "less than 0.1 %" : String.format(Locale.ROOT, "%.1f %% of the time", 100 * share);
     }
 
     private static double seconds(Instant from, Instant to) {

@@ -32,6 +32,7 @@ import panelbook.wire.Certificate;
 import panelbook.wire.Correction;
 import panelbook.wire.Finding;
 import panelbook.wire.Instrument;
+import panelbook.wire.ReadingRef;
 import panelbook.wire.Run;
 
 /** Gathers what the page of a run shows: all that its figures rest on. */
@@ -77,6 +78,7 @@ class RunViews {
      * @param correction that the readings are corrected with; null when they stand as they were taken
      * @param readings in the order taken, at most {@value #MOST_READINGS}
      * @param findings that the run brought, the gravest first
+     * @param others runs that these rest on, too
      */
     record RunView(
             Run run,
@@ -87,7 +89,8 @@ class RunViews {
             List<Certificate> certificates,
             @Nullable Correction correction,
             List<ReadingLine> readings,
-            List<Finding> findings) {
+            List<Finding> findings,
+            Map<UUID, Run> others) {
 
         /** The certificates that held on the day on which the run was taken. */
         public List<Certificate> valid() {
@@ -126,11 +129,40 @@ class RunViews {
                             correction.matrix().subList(6, 9));
         }
 
+        /** The readings that a finding rests on, each with where it stands. */
+        public List<Rest> rests(Finding finding) {
+            return finding.readings().stream().map(this::rest).toList();
+        }
+
+        private Rest rest(ReadingRef reading) {
+            var own = reading.runId().equals(run.id());
+            var other = others.get(reading.runId());
+            var what = reading.red() == null
+                    ? "all readings"
+                    : reading.red() + " " + reading.green() + " " + reading.blue();
+            return new Rest(
+                    what,
+                    other == null || own ? null : other.takenAt(),
+                    other == null || own || other.presetId().equals(run.presetId()) ? "" : here(other.preset()),
+                    (own ? "" : "/board/runs/" + reading.runId())
+                            + (reading.red() == null
+                                    ? own ? "#readings" : ""
+                                    : "#r-" + reading.red() + "-" + reading.green() + "-" + reading.blue()));
+        }
+
         /** A path without the room, where it is the run's own preset. */
         public String here(String path) {
             return path.equals(run.preset()) ? path.substring(path.lastIndexOf('/') + 1) : path;
         }
     }
+
+    /**
+     * A reading that a finding rests on.
+     *
+     * @param at when it was taken; null when it is one of the page's own
+     * @param preset empty when it is the page's own
+     */
+    record Rest(String what, @Nullable Instant at, String preset, String href) {}
 
     /**
      * A reading beside its aim.
@@ -168,6 +200,7 @@ class RunViews {
         var correction = whole.correction() == null
                 ? null
                 : corrections.find(whole.correction().id()).orElseThrow();
+        var found = new MeasuredWords().gravestFirst(findings.ofRun(runId));
         return new RunView(
                 run,
                 preset,
@@ -177,7 +210,12 @@ class RunViews {
                 instruments.certificates(run.instrumentId()),
                 correction,
                 lines(runId, Verified.of(preset.target(), whole)),
-                new MeasuredWords().gravestFirst(findings.ofRun(runId)));
+                found,
+                runs.shown(found.stream()
+                        .flatMap(finding -> finding.readings().stream())
+                        .map(ReadingRef::runId)
+                        .distinct()
+                        .toList()));
     }
 
     private List<ReadingLine> lines(UUID runId, Verified verified) {

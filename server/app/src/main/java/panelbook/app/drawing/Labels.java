@@ -22,10 +22,11 @@ final class Labels {
     private static final double GAP = 6;
     private static final double ROW = 16;
     private static final int ROWS = 5;
+    private static final int PARTS = 16;
     private static final double STEP = 6;
     private static final double REACH = 5;
     private static final double OUTSIDE = 1e6;
-    private static final double ON_LABEL = 1e4;
+    private static final double ON_LABEL = 50;
     private static final double ON_MARK = 12;
     private static final double ON_LINE = 3;
 
@@ -142,14 +143,22 @@ final class Labels {
 
     private double cost(Rectangle2D box) {
         var outside = area.contains(box) ? 0 : OUTSIDE;
-        var onLabels = labels.stream().filter(box::intersects).count() * ON_LABEL;
         var wide = new Rectangle2D.Double(
                 box.getX() - REACH, box.getY() - REACH, box.getWidth() + 2 * REACH, box.getHeight() + 2 * REACH);
+        var apart = new Rectangle2D.Double(box.getX() - REACH, box.getY(), box.getWidth() + 2 * REACH, box.getHeight());
+        var onLabels =
+                labels.stream().mapToDouble(label -> covered(apart, label)).sum() * ON_LABEL;
         var onMarks = marks.stream().filter(wide::contains).count() * ON_MARK;
         return outside
                 + onLabels
                 + onMarks
                 + lines.stream().filter(box::contains).count() * ON_LINE;
+    }
+
+    /** px², of a label. */
+    private static double covered(Rectangle2D box, Rectangle2D label) {
+        var both = box.createIntersection(label);
+        return both.isEmpty() ? 0 : both.getWidth() * both.getHeight();
     }
 
     private Stream<Rectangle2D> candidates(DrawingSeries series, double width) {
@@ -194,11 +203,11 @@ final class Labels {
         for (var i = 1; i < points.size(); i++) {
             var from = at(points.get(i - 1));
             var to = at(points.get(i));
-            for (var share = 0; share <= 8; share++) {
-                if (points.size() < 8 || share == 8) {
+            for (var share = 0; share <= PARTS; share++) {
+                if (points.size() < PARTS || share == PARTS) {
                     places.add(new Point2D.Double(
-                            from.getX() + (to.getX() - from.getX()) * share / 8,
-                            from.getY() + (to.getY() - from.getY()) * share / 8));
+                            from.getX() + (to.getX() - from.getX()) * share / PARTS,
+                            from.getY() + (to.getY() - from.getY()) * share / PARTS));
                 }
             }
         }
@@ -207,13 +216,16 @@ final class Labels {
         }
         return IntStream.range(0, places.size())
                 .mapToObj(i -> places.get(places.size() - 1 - i))
-                .flatMap(at -> Stream.of(
-                        box(at.getX() - width, at.getY() - 3 - HEIGHT, width),
-                        box(at.getX() - width, at.getY() + 3, width),
-                        box(at.getX() + GAP, at.getY() - 3 - HEIGHT, width),
-                        box(at.getX() + GAP, at.getY() + 3, width),
-                        box(at.getX() + GAP, at.getY() - HEIGHT / 2, width),
-                        box(at.getX() - GAP - width, at.getY() - HEIGHT / 2, width)));
+                .flatMap(at -> Stream.concat(
+                        Stream.of(
+                                box(at.getX() + GAP, at.getY() - HEIGHT / 2, width),
+                                box(at.getX() - GAP - width, at.getY() - HEIGHT / 2, width)),
+                        IntStream.range(0, 2)
+                                .mapToDouble(row -> row * ROW)
+                                .boxed()
+                                .flatMap(row -> Stream.of(at.getY() - 3 - HEIGHT - row, at.getY() + 3 + row))
+                                .flatMap(y ->
+                                        Stream.of(box(at.getX() - width, y, width), box(at.getX() + GAP, y, width)))));
     }
 
     private Stream<Rectangle2D> besideLine(double x, double width) {
@@ -237,13 +249,11 @@ final class Labels {
     }
 
     private static Stream<Rectangle2D> inside(Rectangle2D edge, double width) {
-        return Stream.of(
-                box(edge.getX() - 4 - width, edge.getMaxY() - 3 - HEIGHT, width),
-                box(edge.getX() - 4 - width, edge.getMinY() + 3, width),
-                box(edge.getX() + 4, edge.getMaxY() - 3 - HEIGHT, width),
-                box(edge.getX() + 4, edge.getMinY() + 3, width),
-                box(edge.getX() - 4 - width, edge.getMaxY() + 3, width),
-                box(edge.getX() - 4 - width, edge.getMinY() - 3 - HEIGHT, width));
+        return IntStream.range(0, ROWS)
+                .mapToDouble(row -> row * ROW)
+                .boxed()
+                .flatMap(row -> Stream.of(edge.getMaxY() - 3 - HEIGHT - row, edge.getMinY() + 3 + row))
+                .flatMap(y -> Stream.of(box(edge.getX() - 4 - width, y, width), box(edge.getX() + 4, y, width)));
     }
 
     private static Rectangle2D box(double x, double y, double width) {

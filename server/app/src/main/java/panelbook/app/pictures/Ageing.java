@@ -21,6 +21,7 @@ import panelbook.wire.SeriesKind;
 final class Ageing {
 
     private static final int BASELINES_NAMED = 3;
+    private static final double BEYOND = 0.05;
 
     private final Story story;
     private final FigureForecast figure;
@@ -123,8 +124,10 @@ final class Ageing {
                 .orElseGet(() -> hours().min().orElse(0));
     }
 
+    /** A little beyond the last of all. */
     private double to() {
-        return hours().max().orElse(1);
+        var range = hours().summaryStatistics();
+        return range.getMax() + Math.max(1, (range.getMax() - range.getMin()) * BEYOND);
     }
 
     private DoubleStream hours() {

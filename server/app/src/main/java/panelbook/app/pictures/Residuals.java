@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
+import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.matching.Agreement;
 import panelbook.wire.AxisScale;
@@ -47,19 +48,21 @@ final class Residuals {
         var told = new ArrayList<String>();
         for (var agreement : story.agreements()) {
             var points = points(agreement);
+            var own = points.stream().filter(this::isOwn).toList();
+            var days = own.stream().map(Residuals::day).collect(Collectors.toSet());
+            sketch.add(agreement.operator(), SeriesKind.READINGS, own);
+            // of a day on which both were measured the follower's own run tells enough
             sketch.add(
-                    agreement.operator(),
-                    SeriesKind.READINGS,
-                    points.stream().filter(this::isOwn).toList());
-            sketch.add(
-                    "",
+                    agreement.operator() + ", hero measured",
                     SeriesKind.HERO,
-                    points.stream().filter(point -> !isOwn(point)).toList());
+                    points.stream()
+                            .filter(point -> !isOwn(point) && !days.contains(day(point)))
+                            .toList());
             told.add(told(agreement, points));
         }
         for (var agreement : story.agreements()) {
             sketch.add(
-                    "signed off " + Say.day(left(agreement)),
+                    agreement.operator() + ", signed off " + Say.day(left(agreement)),
                     SeriesKind.MOMENT,
                     DrawingPoint.mark(
                             Contrasts.day(left(agreement)),
@@ -74,6 +77,10 @@ final class Residuals {
     private Instant left(Agreement agreement) {
         var closing = agreement.followerRunId() == null ? null : story.closing().get(agreement.followerRunId());
         return closing == null ? agreement.signedAt() : closing.run().takenAt();
+    }
+
+    private static long day(DrawingPoint point) {
+        return (long) Math.floor(point.x());
     }
 
     /** Whether the follower was measured, rather than its hero. */

@@ -58,7 +58,11 @@ class SignInTest extends ServiceTest {
         var browser = browser();
         var in = browser.signInByToken(newToken(Role.ENGINEER, "Engineer T").secret());
         assertThat(place(in)).isEqualTo("/board");
-        assertThat(browser.get(ANY_PAGE).body()).contains("Engineer T, engineer");
+        var page = browser.get(ANY_PAGE);
+        assertThat(page.body()).contains("Engineer T, engineer");
+        assertThat(browser.get(ANY_PAGE).headers().allValues("Set-Cookie"))
+                .as("pages open side by side keep the session and their forms")
+                .isEmpty();
 
         var probe = browser().signInByToken(newToken(Role.PROBE, "Probe P").secret());
         assertThat(probe.statusCode()).isEqualTo(401);

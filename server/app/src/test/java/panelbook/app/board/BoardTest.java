@@ -213,7 +213,7 @@ class BoardTest extends ServiceTest {
         var rows = page.select("table tbody tr");
         assertThat(page.select("svg rect[class^=bar]")).hasSameSizeAs(rows);
         assertThat(rows.first()).isNotNull();
-        assertThat(rows.first().text()).contains("not ready", "Hero: It moved.", "by first engineer");
+        assertThat(rows.first().text()).contains("not ready", "Hero: It moved.", "(first engineer)");
         assertThat(rows.eachText())
                 .anySatisfy(row -> assertThat(row).contains("ready").contains("as-left"));
         var csv = as(Role.MANAGER).get(only(hrefs(page.body()), path + ".csv")).expect(200);

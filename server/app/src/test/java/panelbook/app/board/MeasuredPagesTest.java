@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import panelbook.app.testing.HalfYear;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
+import panelbook.wire.Decision;
 import panelbook.wire.Display;
 import panelbook.wire.Finding;
 import panelbook.wire.Preset;
@@ -48,13 +49,13 @@ class MeasuredPagesTest extends ServiceTest {
                         .text()
                         .strip());
         assertThat(page.split("<caption", -1).length - 1).isGreaterThanOrEqualTo(10);
+        var findings =
+                engineer().get("/presets/" + follower + "/findings").expect(200).asListOf(Finding.class);
+        var beyond = findings.stream()
+                .filter(finding -> finding.decision() == Decision.BEYOND)
+                .count();
         assertThat(page)
-                .contains("No figure is beyond the limit, 0 are undecided, "
-                        + engineer()
-                                .get("/presets/" + follower + "/findings")
-                                .expect(200)
-                                .asListOf(Finding.class)
-                                .size()
+                .contains(beyond + " figures are beyond the limit, 0 are undecided, " + (findings.size() - beyond)
                         + " within.")
                 .doesNotContain("style=")
                 .doesNotContain("<style");
@@ -94,6 +95,11 @@ class MeasuredPagesTest extends ServiceTest {
         for (var found :
                 engineer().get("/runs/" + run + "/findings").expect(200).asListOf(Finding.class)) {
             assertThat(told).contains(escaped(found.explanation()));
+            found.readings().stream()
+                    .filter(reading -> reading.red() != null)
+                    .forEach(reading -> assertThat(told)
+                            .as("the reading that %s rests on", found.metric())
+                            .contains("#r-" + reading.red() + "-" + reading.green() + "-" + reading.blue() + "\""));
         }
     }
 
@@ -105,6 +111,15 @@ class MeasuredPagesTest extends ServiceTest {
         var row = row(page("/board/runs/" + run.id()), "r-502-502-502");
         // SMPTE ST 2084:2014: a signal of 0.5 is 92.2457 cd/m²; a tenth less light is 83.02, −10 %
         assertThat(row).contains("502 502 502", "92.25", "83.02", "−10.0 ±", "0.3127, 0.3290", "0.1978, 0.4683");
+    }
+
+    @Test
+    void bothPagesTellOfTheirMomentWhenTheyAreAskedOfOne() {
+        var asOf = "?as-of=" + clock.instant();
+        assertThat(page("/board/displays/" + preset.displayId() + asOf))
+                .contains("You are looking at the past", "Charts of User 1");
+        var run = runs(page("/board/displays/" + preset.displayId())).get(0);
+        assertThat(page("/board/runs/" + run + asOf)).contains("You are looking at the past", "940 940 940");
     }
 
     @Test

@@ -79,7 +79,7 @@ final class Browser implements AutoCloseable {
                     .usingAnyFreePort()
                     .build();
             var driver = new ChromeDriver(driving, options);
-            driver.manage().timeouts().implicitlyWait(Duration.ofSeconds(5)).pageLoadTimeout(Duration.ofSeconds(60));
+            driver.manage().timeouts().implicitlyWait(Duration.ofSeconds(5)).pageLoadTimeout(Duration.ofSeconds(20));
             return new Browser(driver, service, profile);
         } catch (IOException failed) {
             throw new UncheckedIOException(failed);

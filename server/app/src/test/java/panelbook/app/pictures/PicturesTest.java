@@ -192,6 +192,17 @@ class PicturesTest extends ServiceTest {
     }
 
     @Test
+    void asOfThisMomentTheChartsAreThoseOfNow() {
+        for (var name : DrawingName.values()) {
+            var then = engineer()
+                    .get("/presets/" + follower + "/drawings/" + name + "?as-of=" + clock.instant())
+                    .expect(200)
+                    .as(Drawing.class);
+            assertThat(then).as("%s as of now", name).isEqualTo(drawing(name));
+        }
+    }
+
+    @Test
     void aPresetThatNobodyMeasuredHasChartsThatSaySo() throws Exception {
         var fresh = new Studio(engineer(), unique("Fresh"));
         for (var name : DrawingName.values()) {

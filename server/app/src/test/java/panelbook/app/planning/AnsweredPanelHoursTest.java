@@ -10,6 +10,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
+import panelbook.wire.Drawing;
 import panelbook.wire.FigureForecast;
 import panelbook.wire.PanelHoursAnswerDraft;
 import panelbook.wire.PanelHoursAnswerKind;
@@ -61,6 +62,13 @@ class AnsweredPanelHoursTest extends ServiceTest {
     void aCounterThatWentBackPartsTheSeriesAsAPanelOrAsAResetAsPeopleSay() {
         upload(5000, 5070, 5140, 0, 70, 140);
         assertThat(figure().segmentStart()).isEqualTo(SegmentStart.COUNTER_RESET);
+        assertThat(engineer()
+                        .get("/presets/" + studio.hero() + "/drawings/peak-luminance")
+                        .expect(200)
+                        .as(Drawing.class)
+                        .summary())
+                .as("readings of another counter have no place on the axis")
+                .endsWith(" 3 readings of the counter before are not drawn.");
         answer(questions().get(0), PanelHoursAnswerKind.PANEL_REPLACED, null);
         assertThat(figure().segmentStart()).isEqualTo(SegmentStart.PANEL_SWAP);
         assertThat(figure().readings()).isEqualTo(3);

@@ -39,7 +39,12 @@ import tools.jackson.databind.json.JsonMapper;
             "panelbook.sweep.first=P1D",
             "panelbook.notify.first=P1D",
             "panelbook.notify.attempt-timeout=1s",
-            "panelbook.bookings.first=P1D"
+            "panelbook.bookings.first=P1D",
+            "panelbook.sign-in.oidc.client-id=panelbook-here",
+            "panelbook.sign-in.oidc.client-secret=a secret of the tests",
+            "panelbook.sign-in.oidc.role-claim=house.groups",
+            "panelbook.sign-in.oidc.engineers=screens",
+            "panelbook.sign-in.oidc.managers=front-desk,office"
         })
 @Import(ServiceTest.Kit.class)
 public abstract class ServiceTest {
@@ -49,6 +54,9 @@ public abstract class ServiceTest {
 
     /** The one database. */
     protected static final TestDatabase DATABASE = TestDatabase.empty();
+
+    /** Where the OpenID Connect provider of the house is, in tests that start one. */
+    protected static final String PROVIDER = "http://127.0.0.1:" + Instance.freePort();
 
     private static final Path FIRST_TOKEN = firstTokenFile();
     private static final Map<Role, String> TOKENS = new EnumMap<>(Role.class);
@@ -69,6 +77,8 @@ public abstract class ServiceTest {
         registry.add("spring.datasource.username", DATABASE::username);
         registry.add("spring.datasource.password", DATABASE::password);
         registry.add("panelbook.first-token-file", FIRST_TOKEN::toString);
+        // nobody is there until a test needs it: the service has to do without
+        registry.add("panelbook.sign-in.oidc.issuer", () -> PROVIDER);
     }
 
     /** The service as seen by the holder of a token with {@code role}; one token per role for all tests. */
