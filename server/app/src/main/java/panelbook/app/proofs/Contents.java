@@ -1,6 +1,8 @@
 package panelbook.app.proofs;
 
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.List;
 import java.util.Map;
 import java.util.Objects;
@@ -60,6 +62,15 @@ class Contents {
         this.asOf = asOf;
         this.sheets = sheets;
         this.contents = contents;
+    }
+
+    /** The time zone that the room had at a moment; {@code otherwise} where the book cannot tell. */
+    ZoneId zone(UUID roomId, Instant moment, ZoneId otherwise) {
+        try {
+            return asOf.at(moment, () -> ZoneId.of(contents.room(roomId).timeZone()));
+        } catch (Refusal unknown) {
+            return otherwise;
+        }
     }
 
     /**

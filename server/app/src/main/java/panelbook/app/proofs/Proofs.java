@@ -4,6 +4,7 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.ZoneOffset;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
@@ -32,6 +33,9 @@ public class Proofs {
 
     private static final Pattern DIGEST = Pattern.compile("[0-9a-f]{64}");
     private static final String DIGEST_FORM = "Must be a SHA-256 digest: 64 hexadecimal digits.";
+
+    /** Where a day ends last. */
+    private static final ZoneOffset LAST_ZONE = ZoneOffset.ofHours(-12);
 
     /** Changes that were being committed when it was first asked may only be found the next time. */
     private static final int TRIES = 3;
@@ -127,7 +131,10 @@ public class Proofs {
         if (asked.isBefore(LocalDate.EPOCH)) {
             throw Refusal.invalid("/day", asked + " lies before any book. Write a day such as " + today + ".");
         }
-        return Question.of(roomId, asked, zone, askedAt);
+        // a day past is a day of the zone that the room was in then; by this moment it is over in every zone
+        var overEverywhere = asked.plusDays(1).atStartOfDay(LAST_ZONE).toInstant();
+        var then = contents.zone(roomId, overEverywhere.isAfter(askedAt) ? askedAt : overEverywhere, zone);
+        return Question.of(roomId, asked, then, askedAt);
     }
 
     /** A proof. */

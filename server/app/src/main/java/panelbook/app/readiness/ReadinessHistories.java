@@ -137,7 +137,9 @@ public class ReadinessHistories {
             }
             before = now;
         }
-        var what = happenings.at(roomId, turns);
+        // by the names that things had at the end of the period: what is said of the past does not change with a new
+        // name
+        var what = asOf.at(to, () -> happenings.at(roomId, turns));
         var spans = new ArrayList<ReadinessSpan>();
         for (var i = 0; i < turns.size(); i++) {
             var at = turns.get(i);

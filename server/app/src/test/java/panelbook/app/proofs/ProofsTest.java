@@ -33,9 +33,14 @@ import panelbook.app.testing.Http;
 import panelbook.app.testing.ServiceTest;
 import panelbook.app.testing.Studio;
 import panelbook.wire.AsLeft;
+import panelbook.wire.DisplayDraft;
 import panelbook.wire.FieldProblem;
+import panelbook.wire.InstrumentDraft;
+import panelbook.wire.InstrumentKind;
 import panelbook.wire.Match;
 import panelbook.wire.Metric;
+import panelbook.wire.MoveDraft;
+import panelbook.wire.Preset;
 import panelbook.wire.Problem;
 import panelbook.wire.Proof;
 import panelbook.wire.ProofCheck;
@@ -45,6 +50,7 @@ import panelbook.wire.ProofDraft;
 import panelbook.wire.ProofVerdict;
 import panelbook.wire.Purpose;
 import panelbook.wire.Role;
+import panelbook.wire.RoomDraft;
 import panelbook.wire.RoomSheet;
 import panelbook.wire.RunWithdrawalDraft;
 import panelbook.wire.Trim;
@@ -211,15 +217,55 @@ class ProofsTest extends ServiceTest {
                         "/runs/" + match.followerRunId() + "/withdrawal",
                         new RunWithdrawalDraft("taken on the wrong preset", null))
                 .expect(201);
+        everythingIsNamedAnew();
         clock.advance(Duration.ofDays(1));
         var after = make(day);
         assertThat(after.contentDigest()).isEqualTo(before.contentDigest());
         assertThat(after.fileDigest()).as("who asked when is printed").isNotEqualTo(before.fileDigest());
         assertThat(check(file(before)).verdict()).isEqualTo(ProofVerdict.GENUINE);
         assertThat(check(file(after)).verdict()).isEqualTo(ProofVerdict.GENUINE);
-        assertThat(content(make(today())).state())
+        assertThat(content(before).displays()).hasSize(2);
+        assertThat(content(make(today())).displays())
                 .as("what came later is told of later days")
-                .isNotEqualTo(content(before).state());
+                .hasSize(1);
+    }
+
+    private void everythingIsNamedAnew() {
+        var room = engineer().get("/rooms/" + studio.room());
+        engineer()
+                .put(
+                        "/rooms/" + studio.room(),
+                        new RoomDraft(studio.room(), studio.facility(), "Another name", "Asia/Tokyo"),
+                        room.etag())
+                .expect(200);
+        var id = engineer().get("/presets/" + follower).as(Preset.class).displayId();
+        var display = engineer().get("/displays/" + id);
+        engineer()
+                .put(
+                        "/displays/" + id,
+                        new DisplayDraft(
+                                id, studio.facility(), studio.room(), "Another display", "M", "oled", "S-1", null),
+                        display.etag())
+                .expect(200);
+        engineer()
+                .post("/displays/" + id + "/moves", new MoveDraft(UUID.randomUUID(), null, null, "on tour"))
+                .expect(200);
+        var meter = engineer().get("/instruments/" + studio.instrument());
+        engineer()
+                .put(
+                        "/instruments/" + studio.instrument(),
+                        new InstrumentDraft(
+                                studio.instrument(),
+                                unique("another meter"),
+                                InstrumentKind.COLORIMETER,
+                                "S-2",
+                                4.0,
+                                0.4,
+                                0.002,
+                                0.0004,
+                                0.0004),
+                        meter.etag())
+                .expect(200);
     }
 
     @Test
