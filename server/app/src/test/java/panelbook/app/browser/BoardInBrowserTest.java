@@ -115,7 +115,8 @@ class BoardInBrowserTest extends ServiceTest {
         return browser.go("/board")
                 .type("Name", name)
                 .type("Password", PASSWORD)
-                .press("Sign in");
+                .press("Sign in")
+                .until("signed in", () -> browser.address().startsWith("/board"));
     }
 
     @Test
@@ -127,9 +128,11 @@ class BoardInBrowserTest extends ServiceTest {
                 .as("the worst room comes first, with its state in a word and why")
                 .contains("not ready", "Grading 1", "It moved");
 
-        browser.follow("Grading 1");
+        browser.follow("Grading 1")
+                .until("the page of the room", () -> browser.title().startsWith("Grading 1"));
         assertThat(browser.text()).contains("not ready", "It moved", OPERATOR);
-        browser.follow("The readings");
+        browser.follow("The readings")
+                .until("the page of the run", () -> browser.title().startsWith("Run of"));
         assertThat(browser.address()).isEqualTo("/board/runs/" + moved.id());
         var white = moved.readings().get(10);
         assertThat(browser.text())
@@ -140,7 +143,9 @@ class BoardInBrowserTest extends ServiceTest {
         // a day of the room's zone, before it moved
         var tuesday =
                 LocalDate.ofInstant(moved.takenAt(), ZoneId.of("Europe/Lisbon")).minusDays(1);
-        browser.type("Proof of how it stood on", tuesday.toString()).press("Show the proof");
+        browser.type("Proof of how it stood on", tuesday.toString())
+                .press("Show the proof")
+                .until("the page of the proof", () -> browser.title().startsWith("Proof of"));
         assertThat(browser.text()).contains("ready").doesNotContain("It moved");
         browser.press("Make the PDF");
         browser.until("the proof is handed out", () -> !proofs().isEmpty());
@@ -242,7 +247,9 @@ class BoardInBrowserTest extends ServiceTest {
         assertThat(browser.all("main form[method=post]")).isEmpty();
         browser.go("/sign-in").forget();
         signIn(engineer).go("/board/alerts/" + alert.id());
-        browser.type("I have it in hand", "the probe goes there at noon").press("Acknowledge");
+        browser.type("I have it in hand", "the probe goes there at noon")
+                .press("Acknowledge")
+                .until("it is acknowledged", () -> browser.text().contains("the probe goes there at noon"));
         assertThat(browser.text()).contains("the probe goes there at noon", "acknowledged");
         assertThat(engineer().get("/alerts/" + alert.id()).as(Alert.class).acknowledgedAt())
                 .isNotNull();
@@ -253,6 +260,7 @@ class BoardInBrowserTest extends ServiceTest {
         var other = new Studio(engineer(), unique("Mole"));
         other.upload(other.run(other.hero(), Purpose.AS_LEFT, clock.advance(Duration.ofMinutes(1)), asAimed()));
         signIn(manager).go("/board/rooms/" + other.room());
+        browser.until("the page of the room", () -> browser.title().startsWith("Grading 1"));
         assertThat(browser.text()).doesNotContain("It moved");
         browser.until(
                 "the page listens",
