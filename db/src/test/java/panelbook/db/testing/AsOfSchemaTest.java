@@ -9,6 +9,7 @@ import java.sql.Statement;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import org.flywaydb.core.Flyway;
 import org.junit.jupiter.api.Test;
 
 /** Every table can be asked as of a moment, in the same columns, unless it is said here why nobody asks it that. */
@@ -147,6 +148,44 @@ class AsOfSchemaTest {
             assertThat(names(connection, "select name from as_of.facility where id = '" + FACILITY + "'"))
                     .containsExactly("south");
         }
+    }
+
+    @Test
+    void aBookThatWasKeptBeforeGoesOnAndTellsOfTheTimeSince() throws SQLException {
+        var database = TestDatabase.empty();
+        migrate(database, "13");
+        try (var connection = database.connect()) {
+            run(
+                    connection,
+                    "insert into facility (id, name, time_zone) values ('" + FACILITY + "', 'north', 'UTC')",
+                    "insert into room (id, facility_id, name, time_zone) values ('" + ROOM + "', '" + FACILITY
+                            + "', 'one', 'UTC')");
+            migrate(database, "latest");
+            run(
+                    connection,
+                    "set panelbook.now = '2099-01-01T09:00:00Z'",
+                    "update facility set name = 'south' where id = '" + FACILITY + "'",
+                    "delete from room where id = '" + ROOM + "'");
+            assertThat(names(
+                            connection,
+                            "select (at between now() - interval '1 hour' and now())::text from history.beginning"))
+                    .as("it begins with the migration")
+                    .containsExactly("true");
+            run(connection, "set panelbook.as_of = '2099-01-01T08:59:59Z'");
+            assertThat(names(connection, "select f.name || ' ' || r.name from as_of.facility f, as_of.room r"))
+                    .containsExactly("north one");
+            run(connection, "set panelbook.as_of = '2099-01-01T09:00:00Z'");
+            assertThat(names(connection, "select name from as_of.facility")).containsExactly("south");
+            assertThat(names(connection, "select name from as_of.room")).isEmpty();
+        }
+    }
+
+    private static void migrate(TestDatabase database, String version) {
+        Flyway.configure()
+                .dataSource(database.jdbcUrl(), database.username(), database.password())
+                .target(version)
+                .load()
+                .migrate();
     }
 
     private static void run(Connection connection, String... statements) throws SQLException {
