@@ -4,7 +4,7 @@
 -- statement of the past by looking there first.
 --
 -- The moment of a change is the one at which its transaction began, by the clock of the service (panelbook.now); it is
--- the same for all that the transaction does.
+-- the same for all that the transaction does, unless it comes upon what another one entered later than that.
 
 create schema history;
 create schema as_of;
@@ -77,6 +77,7 @@ declare
     columns text;
     values_ text;
     same text;
+    same_new text;
 begin
     for t, keys in
         select * from (values ('facility', 'id'), ('room', 'id'), ('display', 'id'), ('display_stay', 'id'), ('preset', 'id'),
@@ -86,7 +87,8 @@ begin
         select string_agg(quote_ident(attname), ', ' order by attnum), string_agg('new.' || quote_ident(attname), ', ' order by attnum)
         into columns, values_
         from pg_attribute where attrelid = t::regclass and attnum > 0 and not attisdropped;
-        select string_agg(format('%1$s = old.%1$s', k), ' and ') into same from unnest(string_to_array(keys, ', ')) k;
+        select string_agg(format('%1$s = old.%1$s', k), ' and '), string_agg(format('%1$s = new.%1$s', k), ' and ')
+        into same, same_new from unnest(string_to_array(keys, ', ')) k;
 
         execute format('create table history.%1$I (entered_at timestamptz not null, left_at timestamptz, like public.%1$I)', t);
         execute format('insert into history.%1$I (entered_at, %2$s) select ''-infinity'', %2$s from public.%1$I', t, columns);
@@ -99,13 +101,26 @@ begin
             create function history.keep_%1$s() returns trigger language plpgsql as $t$
             declare
                 at timestamptz := public.entered_now();
+                last timestamptz;
             begin
                 if tg_op = 'UPDATE' and new is not distinct from old then
                     return null;
                 end if;
+                if tg_op = 'INSERT' then
+                    select left_at into last from history.%1$s where %5$s order by entered_at desc limit 1;
+                else
+                    select entered_at into last from history.%1$s where %2$s and left_at is null;
+                end if;
+                -- a transaction that began later was there first: versions follow each other, and so does all that comes after
+                -- this in the transaction
+                if last > at then
+                    at := last;
+                    perform set_config('panelbook.now', at::text, true);
+                end if;
                 if tg_op <> 'INSERT' then
-                    delete from history.%1$s where %2$s and left_at is null and entered_at >= at;
-                    if not found then
+                    if last = at then
+                        delete from history.%1$s where %2$s and left_at is null;
+                    else
                         update history.%1$s set left_at = at where %2$s and left_at is null;
                     end if;
                 end if;
@@ -113,7 +128,7 @@ begin
                     insert into history.%1$s (entered_at, %3$s) values (at, %4$s);
                 end if;
                 return null;
-            end $t$ $f$, t, same, columns, values_);
+            end $t$ $f$, t, same, columns, values_, same_new);
         execute format('create trigger versions after insert or update or delete on %1$I
                         for each row execute function history.keep_%1$s()', t);
         execute format('create trigger history before update or delete on history.%I

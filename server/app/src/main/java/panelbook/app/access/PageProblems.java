@@ -130,6 +130,11 @@ class PageProblems implements AuthenticationEntryPoint, AccessDeniedHandler, Pro
         response.setStatus(status);
         response.setContentType(MediaType.TEXT_HTML_VALUE + ";charset=UTF-8");
         response.setHeader(HttpHeaders.CACHE_CONTROL, "no-store");
+        // an address that is refused before any rule is asked comes here without what the rules would tell browsers
+        response.setHeader("Content-Security-Policy", PageRules.CONTENT);
+        response.setHeader("Referrer-Policy", "same-origin");
+        response.setHeader("X-Content-Type-Options", "nosniff");
+        response.setHeader("X-Frame-Options", "DENY");
         var model = new HashMap<String, @Nullable Object>();
         model.put("heading", HEADINGS.get(status));
         model.put("detail", detail);

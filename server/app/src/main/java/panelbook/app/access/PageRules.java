@@ -37,7 +37,7 @@ class PageRules {
     };
 
     /** Nothing from elsewhere, and nothing that stands in the page itself: what is smuggled into a page is neither run nor shown. */
-    private static final String CONTENT = String.join(
+    static final String CONTENT = String.join(
             "; ",
             List.of(
                     "default-src 'none'",

@@ -97,9 +97,15 @@ class SignInWaits {
                 .sorted((a, b) -> ByteBuffer.wrap(a).compareTo(ByteBuffer.wrap(b)));
     }
 
-    /** Until when it waits; holds its row, so that two tries at the end of a wait are not both the first. */
+    /**
+     * Until when it waits. Nobody else looks until this try is counted: many at once must not all be the first, neither at the end of a
+     * wait nor where no failure is kept, and so no row is there that could be held.
+     */
     private Optional<Instant> locked(byte[] tried) {
-        return jdbc.sql("select wait_until from sign_in_wait where tried = ? for update")
+        jdbc.sql("select pg_advisory_xact_lock(?)")
+                .param(ByteBuffer.wrap(tried).getLong())
+                .query(row -> {});
+        return jdbc.sql("select wait_until from sign_in_wait where tried = ?")
                 .param(tried)
                 .query((row, n) -> Optional.ofNullable(Rows.instantOrNull(row, "wait_until")))
                 .optional()

@@ -131,7 +131,7 @@ public class FindingBook {
         // found first: as a ninth table in the join it would come after a look at every finding (join_collapse_limit)
         return jdbc.sql(SELECT + """
                         where fi.id = any (array(select finding_id from standing_finding where preset_id = any (:presets)))
-                        order by fi.preset_id, fi.metric, fi.match_id
+                        order by fi.preset_id, fi.metric, fi.match_id, fi.id
                         """)
                 .param("presets", presetIds.toArray(new UUID[0]))
                 .query((row, n) -> judged(row))

@@ -8,7 +8,8 @@ import java.util.function.Function;
 import java.util.stream.Collectors;
 import javax.sql.DataSource;
 import org.jspecify.annotations.Nullable;
-import org.postgresql.PGConnection;
+import org.postgresql.PGNotification;
+import org.postgresql.jdbc.PgConnection;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.springframework.beans.factory.ObjectProvider;
@@ -25,6 +26,7 @@ public class Announcements {
 
     private static final Logger LOG = LoggerFactory.getLogger(Announcements.class);
     private static final Duration PATIENCE = Duration.ofSeconds(15);
+    private static final int ANSWER_SECONDS = 10;
     private static final Duration RETRY = Duration.ofSeconds(1);
 
     private final DataSource dataSource;
@@ -82,7 +84,7 @@ public class Announcements {
                     statement.execute("listen " + channel);
                 }
                 try {
-                    tell(all, connection.unwrap(PGConnection.class));
+                    tell(all, connection.unwrap(PgConnection.class));
                 } finally {
                     statement.execute("unlisten *");
                 }
@@ -95,11 +97,15 @@ public class Announcements {
         }
     }
 
-    private void tell(Map<String, Listener> all, PGConnection connection) throws SQLException {
+    private void tell(Map<String, Listener> all, PgConnection connection) throws SQLException {
         all.values().forEach(Listener::missed);
         while (!closed) {
             var heard = connection.getNotifications((int) PATIENCE.toMillis());
-            for (var words : heard == null ? new org.postgresql.PGNotification[0] : heard) {
+            if ((heard == null || heard.length == 0) && !connection.isValid(ANSWER_SECONDS)) {
+                // a server or a network that went away without a word looks like a quiet one
+                throw new SQLException("The connection is dead");
+            }
+            for (var words : heard == null ? new PGNotification[0] : heard) {
                 var listener = all.get(words.getName());
                 if (listener != null) {
                     listener.heard(words.getParameter());

@@ -32,7 +32,8 @@ public class TrimBook {
                 .query(String.class)
                 .optional()
                 .orElseThrow(() -> Refusal.notFound("room", roomId));
-        var matches = rows.list(rows.select(" where fro.id = :room order by follower, m.operator, m.signed_at desc")
+        var matches = rows.list(rows.select(
+                        " where fro.id = :room order by follower, m.operator, m.signed_at desc, m.recorded_at desc, m.id")
                 .param("room", roomId));
         return new RoomTrims(
                 roomId,

@@ -50,29 +50,40 @@ class Happenings {
             select at from moments where at > :from and at < :to order by at
             """;
 
+    // only of displays that stood in the room at that moment, or left it then: others may have changed at the same one,
+    // and
+    // may come here later
     private static final String WHAT = """
+            with stood as (select display_id, entered_at as since, coalesce(left_at, 'infinity') as until
+                           from history.display_stay where room_id = :room and upper_inf(during))
             select r.entered_at as at, 'run' as kind, r.id, r.received_from as by, 0 as rank,
                    r.purpose || ' of ' || %1$s || ' by ' || r.operator || ' with ' || i.name as text
             from run r join instrument i on i.id = r.instrument_id %2$s
             where r.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
+              and exists (select from stood where display_id = p.display_id and r.entered_at between since and until)
             union all
             select w.entered_at, 'run-withdrawal', r.id, w.withdrawn_by, 0, 'run of ' || %1$s || ' withdrawn: ' || w.reason
             from run_withdrawal w join run r on r.id = w.run_id %2$s
             where w.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
+              and exists (select from stood where display_id = p.display_id and w.entered_at between since and until)
             union all
             select r.entered_at, 'match', r.id, r.recorded_by, 1, 'match of ' || %1$s || ' signed off by ' || r.operator
             from match r %3$s
             where r.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
+              and exists (select from stood where display_id = p.display_id and r.entered_at between since and until)
             union all
             select w.entered_at, 'match-withdrawal', r.id, w.withdrawn_by, 1,
                    'match of ' || %1$s || ' for ' || r.operator || ' withdrawn: ' || w.reason
             from match_withdrawal w join match r on r.id = w.match_id %3$s
             where w.entered_at = any (cast(:moments as timestamptz[])) and p.display_id = any (:displays)
+              and exists (select from stood where display_id = p.display_id and w.entered_at between since and until)
             union all
             select e.entered_at, 'alert', e.alert_id, e.actor, 3, 'alert ' || e.kind || ': ' || e.headline || coalesce(' ' || e.note, '')
             from alert_event e join alert a on a.id = e.alert_id
             where e.entered_at = any (cast(:moments as timestamptz[]))
-              and (a.subject_id = :room or a.subject_id in (select id from preset where display_id = any (:displays)))
+              and (a.subject_id = :room or a.subject_id in (
+                  select x.id from preset x join stood on stood.display_id = x.display_id
+                  where x.display_id = any (:displays) and e.entered_at between stood.since and stood.until))
             union all
             select h.entered_at, 'hero', h.preset_id, h.named_by, 1, %1$s || ' named the hero'
             from history.hero h %4$s
@@ -82,11 +93,13 @@ class Happenings {
                    d.name || ' came to ' || r.name || coalesce(': ' || s.reason, '')
             from history.display_stay s join display d on d.id = s.display_id join room r on r.id = s.room_id
             where s.entered_at = any (cast(:moments as timestamptz[])) and s.display_id = any (:displays) and upper_inf(s.during)
+              and exists (select from stood where display_id = s.display_id and s.entered_at between since and until)
             union all
             select h.entered_at, 'panel-hours', h.display_id, h.recorded_by, 2,
                    'counter of ' || d.name || ' at ' || round(h.hours::numeric, 1) || ' h'
             from panel_hours h join display d on d.id = h.display_id
             where h.entered_at = any (cast(:moments as timestamptz[])) and h.display_id = any (:displays) and h.run_id is null
+              and exists (select from stood where display_id = h.display_id and h.entered_at between since and until)
             union all
             select c.entered_at, 'correction', c.instrument_id, c.recorded_by, 0, 'correction of ' || i.name || ' made'
             from instrument_correction c join instrument i on i.id = c.instrument_id
@@ -105,7 +118,7 @@ class Happenings {
             select t.entered_at, 'target', s.id, t.recorded_by, 0, 'target ' || s.name || ' edited'
             from target_revision t join target s on s.id = t.target_id
             where t.entered_at = any (cast(:moments as timestamptz[]))
-            order by at, rank, text
+            order by at, rank, text, id
             """.formatted(
                     PresetPath.expression(""),
                     PresetPath.joins("", "r.preset_id"),

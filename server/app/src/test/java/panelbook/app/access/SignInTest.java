@@ -4,9 +4,12 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.net.http.HttpResponse;
 import java.time.Duration;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
+import java.util.concurrent.Executors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -124,6 +127,36 @@ class SignInTest extends ServiceTest {
     }
 
     @Test
+    void manyTriesAtOnceAreNoMoreThanOneAfterTheOther() throws Exception {
+        var name = unique("nobody");
+        var browsers = Stream.generate(this::browser)
+                .limit(10)
+                .peek(browser -> browser.get("/sign-in"))
+                .toList();
+        var threads = Executors.newFixedThreadPool(browsers.size());
+        try {
+            var answers = browsers.stream()
+                    .map(browser -> threads.submit(() -> browser.post("/sign-in", "name", name, "password", OTHER)
+                            .statusCode()))
+                    .toList();
+            var statuses = new ArrayList<Integer>();
+            for (var answer : answers) {
+                statuses.add(answer.get());
+            }
+            assertThat(statuses)
+                    .filteredOn(status -> status == 401)
+                    .as("tries that were looked at")
+                    .hasSize(5);
+            assertThat(statuses)
+                    .filteredOn(status -> status == 429)
+                    .as("tries that had to wait")
+                    .hasSize(5);
+        } finally {
+            threads.shutdownNow();
+        }
+    }
+
+    @Test
     void strangersCannotKeepSomebodyOutWhereTheyCameInBefore() {
         var account = account(Role.MANAGER);
         var home = Browser.anyAddress();
@@ -219,7 +252,8 @@ class SignInTest extends ServiceTest {
     void pagesForbidWhatIsNotOursAndAreNotKeptByCaches() {
         var browser = browser();
         browser.signInByToken(as(Role.MANAGER).token());
-        for (var path : List.of("/sign-in", ANY_PAGE, "/board/no-such-page", "/board/password?unknown=1")) {
+        for (var path :
+                List.of("/sign-in", ANY_PAGE, "/board/no-such-page", "/board/password?unknown=1", "/board//x")) {
             var page = browser.get(path);
             assertThat(page.headers().firstValue("Content-Security-Policy"))
                     .as(path)

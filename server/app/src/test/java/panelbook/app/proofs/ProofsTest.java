@@ -41,6 +41,7 @@ import panelbook.wire.Match;
 import panelbook.wire.Metric;
 import panelbook.wire.MoveDraft;
 import panelbook.wire.Preset;
+import panelbook.wire.PresetDraft;
 import panelbook.wire.Problem;
 import panelbook.wire.Proof;
 import panelbook.wire.ProofCheck;
@@ -49,6 +50,8 @@ import panelbook.wire.ProofContent;
 import panelbook.wire.ProofDraft;
 import panelbook.wire.ProofVerdict;
 import panelbook.wire.Purpose;
+import panelbook.wire.ReadinessChange;
+import panelbook.wire.ReadinessSpan;
 import panelbook.wire.Role;
 import panelbook.wire.RoomDraft;
 import panelbook.wire.RoomSheet;
@@ -266,6 +269,43 @@ class ProofsTest extends ServiceTest {
                                 0.0004),
                         meter.etag())
                 .expect(200);
+    }
+
+    @Test
+    void aDisplayThatCameLaterBringsNothingOfItsOwnIntoAProofOfTheDayBefore() {
+        var day = today();
+        var store = UUID.randomUUID();
+        engineer()
+                .post("/rooms", new RoomDraft(store, studio.facility(), "Store", null))
+                .expect(201);
+        var guest = UUID.randomUUID();
+        var preset = UUID.randomUUID();
+        engineer()
+                .post(
+                        "/displays",
+                        new DisplayDraft(guest, studio.facility(), store, "Guest", "Model", "lcd", "S-9", null))
+                .expect(201);
+        engineer()
+                .post("/presets", new PresetDraft(preset, guest, "Memory 1", studio.target()))
+                .expect(201);
+        studio.upload(studio.run(preset, Purpose.AS_LEFT, clock.instant(), asAimed()));
+        clock.advance(Duration.ofMinutes(1));
+        // both at the same moment, as limits that are edited or counters that are read in change many displays at once
+        studio.upload(studio.run(preset, Purpose.CHECK, clock.instant(), dimmed(0.7)));
+        studio.upload(studio.run(follower, Purpose.CHECK, clock.instant(), dimmed(0.7)));
+        clock.advance(Duration.ofDays(2));
+        var before = make(day);
+        engineer()
+                .post("/displays/" + guest + "/moves", new MoveDraft(UUID.randomUUID(), studio.room(), null, "to stay"))
+                .expect(200);
+        clock.advance(Duration.ofMinutes(1));
+        assertThat(content(make(day)).readiness()).isEqualTo(content(before).readiness());
+        assertThat(check(file(before)).verdict()).isEqualTo(ProofVerdict.GENUINE);
+        assertThat(content(before).readiness())
+                .flatExtracting(ReadinessSpan::changes)
+                .extracting(ReadinessChange::text)
+                .anyMatch(text -> text.contains("Follower"))
+                .noneMatch(text -> text.contains("Guest"));
     }
 
     @Test
