@@ -58,7 +58,8 @@ final class Chart {
                 top + above,
                 RIGHT - LEFT - (Labels.crowded(drawing.series()) ? BESIDE : 0),
                 height(drawing) - above - BELOW);
-        this.withBeside = new Rectangle2D.Double(area.getX(), area.getY(), Canvas.WIDTH - LEFT - 4, area.getHeight());
+        this.withBeside =
+                new Rectangle2D.Double(area.getX(), area.getY(), Canvas.WIDTH - LEFT - 4, area.getHeight() + LINE / 2);
         this.inOrder = drawing.series().stream()
                 .sorted(Comparator.comparingInt(series -> depth(series.kind())))
                 .toList();
@@ -201,7 +202,7 @@ final class Chart {
             Ticks.every(across, around(x, perPixel * area.getWidth()), step);
             Ticks.every(up, around(y, perPixel * area.getHeight()), step);
         } else {
-            Ticks.within(across, drawing.x().scale(), around(x, x.getLength() * (1 + 2 * AIR)), TICKS_ACROSS);
+            Ticks.within(across, drawing.x().scale(), around(x, x.getLength() * (1 + 2 * AIR)), ticksAcross());
             Ticks.around(up, drawing.y().scale(), offEdges(y), TICKS_UP);
         }
     }
@@ -221,6 +222,13 @@ final class Chart {
         return new Range(
                 limits.getMin() <= low && low > air ? low - air : low,
                 Math.max(range.getUpperBound(), limits.getMax() + air));
+    }
+
+    /** Dates are wide. */
+    private int ticksAcross() {
+        return drawing.x().scale() == AxisScale.TIME
+                ? (int) (TICKS_ACROSS * area.getWidth() / (RIGHT - LEFT))
+                : TICKS_ACROSS;
     }
 
     private Stream<DrawingPoint> points() {

@@ -181,7 +181,7 @@ final class Labels {
     /** On the ground, which keeps the words apart from lines; never over marks. */
     private void write(Rectangle2D best, DrawingSeries series) {
         labels.add(best);
-        if (marks.stream().noneMatch(best::contains)) {
+        if (lines.stream().anyMatch(best::contains) && marks.stream().noneMatch(best::contains)) {
             canvas.ground(new Rectangle2D.Double(best.getX() - 2, best.getY(), best.getWidth() + 4, best.getHeight()));
         }
         canvas.text(
