@@ -129,8 +129,8 @@ public final class MeasuredWords {
     public String within(List<Finding> findings) {
         var within = findings.stream()
                 .filter(finding -> finding.decision() == Decision.WITHIN)
-                .map(finding -> finding.metric().words() + " " + figure(finding.value()) + " " + finding.unit())
-                .collect(Collectors.joining(", "));
+                .map(finding -> finding.metric().words() + " " + value(finding))
+                .collect(Collectors.joining("; "));
         return within.isEmpty() ? "none" : within;
     }
 
