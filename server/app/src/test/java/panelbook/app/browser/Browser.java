@@ -13,9 +13,11 @@ import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.BooleanSupplier;
 import java.util.stream.Stream;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
+import org.openqa.selenium.StaleElementReferenceException;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
 import org.openqa.selenium.chrome.ChromeDriverService;
@@ -145,13 +147,17 @@ final class Browser implements AutoCloseable {
     }
 
     /** Waits for something that the service brings about by itself. */
-    Browser until(String what, java.util.function.BooleanSupplier happened) {
-        new WebDriverWait(driver, Duration.ofSeconds(20)).withMessage(what).until(waiting -> happened.getAsBoolean());
+    Browser until(String what, BooleanSupplier happened) {
+        new WebDriverWait(driver, Duration.ofSeconds(30))
+                .ignoring(StaleElementReferenceException.class)
+                .withMessage(() -> what + "; instead " + address() + " says " + text())
+                .until(waiting -> happened.getAsBoolean());
         return this;
     }
 
     /** Presses the button with these words. */
     Browser press(String words) {
+        until("the page is there", () -> "complete".equals(script("return document.readyState")));
         driver.findElement(By.xpath("//button[contains(normalize-space(.), \"" + words + "\")]"))
                 .click();
         return this;
