@@ -85,6 +85,20 @@ public enum Metric {
         return lowerLimit;
     }
 
+    /** Its name in words, for people: white luminance error; ΔE ITP, largest. */
+    public String words() {
+        return switch (this) {
+            case DELTA_E_ITP_MEAN -> "ΔE ITP, mean";
+            case DELTA_E_ITP_P95 -> "ΔE ITP, 95 % of patches";
+            case DELTA_E_ITP_MAX -> "ΔE ITP, largest";
+            case DELTA_E_2000_MEAN -> "ΔE 2000, mean";
+            case DELTA_E_2000_P95 -> "ΔE 2000, 95 % of patches";
+            case DELTA_E_2000_MAX -> "ΔE 2000, largest";
+            case OWN_DRIFT_DELTA_E_ITP -> "own drift, ΔE ITP";
+            default -> word.replace('-', ' ');
+        };
+    }
+
     /** The word used on the wire, in the database and on the command line. */
     @Override
     public String toString() {

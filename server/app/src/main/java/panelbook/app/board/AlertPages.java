@@ -138,6 +138,14 @@ class AlertPages {
                 .distinct()
                 .toList();
         model.addAttribute("places", directory.places(presets));
+        model.addAttribute(
+                "firsts",
+                presets.stream()
+                        .map(preset -> alert.findings().stream()
+                                .filter(finding -> finding.presetId().equals(preset))
+                                .findFirst()
+                                .orElseThrow())
+                        .toList());
         return "alert";
     }
 

@@ -2,17 +2,20 @@ package panelbook.app.board;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
+import java.time.ZoneOffset;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.UUID;
 import java.util.stream.Collectors;
 import org.jspecify.annotations.Nullable;
+import panelbook.app.papers.PaperWords;
 import panelbook.wire.AgreedOffset;
 import panelbook.wire.AsLeft;
 import panelbook.wire.Decision;
 import panelbook.wire.Deviation;
 import panelbook.wire.Finding;
+import panelbook.wire.Metric;
 import panelbook.wire.OperatorDifference;
 import panelbook.wire.ReadingRef;
 import panelbook.wire.Trim;
@@ -22,6 +25,9 @@ public final class MeasuredWords {
 
     /** In any unit shown; meters tell u′v′ to 1e-4 and black to 1e-5 cd/m² at best. Common practice, no published source. */
     private static final double LEAST_FIGURE = 1e-6;
+
+    private static final PaperWords PAPER = new PaperWords(ZoneOffset.UTC);
+    private static final int K = 2;
 
     private static final MathContext DIGITS = new MathContext(4);
 
@@ -37,11 +43,19 @@ public final class MeasuredWords {
         return rounded.toPlainString().replace('-', '−');
     }
 
-    /** With that many decimals and its sign. */
+    /** With that many decimals and its sign; nought has none. */
     public String signed(@Nullable Double value, int decimals) {
-        return value == null
-                ? "–"
-                : String.format(Locale.ROOT, "%+." + decimals + "f", value).replace('-', '−');
+        if (value == null) {
+            return "–";
+        }
+        var unsigned = fixed(Math.abs(value), decimals);
+        var nought = unsigned.chars().allMatch(digit -> digit == '0' || digit == '.');
+        return nought ? unsigned : (value < 0 ? "−" : "+") + unsigned;
+    }
+
+    /** The name of a figure in words. */
+    public String name(Metric metric) {
+        return metric.words();
     }
 
     /** White of an as-left run: luminance, chromaticity and what that is on the Planckian locus; a dash for none. */
@@ -88,11 +102,10 @@ public final class MeasuredWords {
                 + finding.unit();
     }
 
-    /** A finding's value with its standard uncertainty. */
+    /** A finding's value with its expanded uncertainty, k = 2, as the papers say it. */
     public String value(Finding finding) {
-        return figure(finding.value())
-                + (finding.uncertainty() == null ? "" : " ± " + figure(finding.uncertainty()))
-                + " " + finding.unit();
+        return PAPER.figure(
+                finding.value(), finding.uncertainty() == null ? null : K * finding.uncertainty(), finding.unit());
     }
 
     /** The runs whose readings a finding compares with those of the run that brought it. */
@@ -116,9 +129,8 @@ public final class MeasuredWords {
     public String within(List<Finding> findings) {
         var within = findings.stream()
                 .filter(finding -> finding.decision() == Decision.WITHIN)
-                .map(finding -> finding.metric().toString().replace('-', ' ') + " " + figure(finding.value()) + " "
-                        + finding.unit())
-                .collect(Collectors.joining(", "));
+                .map(finding -> finding.metric().words() + " " + value(finding))
+                .collect(Collectors.joining("; "));
         return within.isEmpty() ? "none" : within;
     }
 
@@ -150,9 +162,9 @@ public final class MeasuredWords {
         return offset == null
                 ? "unmeasured: signed without closing runs, so no drift is judged against it"
                 : "Δu′ " + signed(offset.du(), 4) + ", Δv′ " + signed(offset.dv(), 4) + " (± "
-                        + fixed(offset.chromaticityUncertainty(), 4) + " each), luminance "
+                        + fixed(K * offset.chromaticityUncertainty(), 4) + " each), luminance "
                         + signed(offset.luminancePercent(), 1) + " % (± "
-                        + fixed(offset.luminanceUncertaintyPercent(), 1) + "), follower less hero";
+                        + fixed(K * offset.luminanceUncertaintyPercent(), 1) + "), follower less hero; k = 2";
     }
 
     /** How two operators' agreements on a pair differ. */

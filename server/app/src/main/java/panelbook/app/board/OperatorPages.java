@@ -1,5 +1,6 @@
 package panelbook.app.board;
 
+import java.time.ZoneId;
 import java.util.List;
 import java.util.stream.Stream;
 import org.springframework.ui.Model;
@@ -7,6 +8,7 @@ import org.springframework.web.bind.annotation.GetMapping;
 import org.springframework.web.bind.annotation.RequestParam;
 import panelbook.app.fleet.Directory;
 import panelbook.app.matching.TrimBook;
+import panelbook.wire.Facility;
 import panelbook.wire.Match;
 
 /** The trims of one operator, wherever they are. */
@@ -26,6 +28,11 @@ class OperatorPages {
         var matches = name.isBlank() ? List.<Match>of() : trims.ofOperator(name);
         model.addAttribute("operators", trims.operators());
         model.addAttribute("name", name);
+        var zones = directory.facilities().stream()
+                .map(Facility::timeZone)
+                .distinct()
+                .toList();
+        model.addAttribute("zone", zones.size() == 1 ? ZoneId.of(zones.get(0)) : null);
         model.addAttribute("matches", matches);
         model.addAttribute(
                 "places",

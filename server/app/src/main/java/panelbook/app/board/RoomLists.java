@@ -17,6 +17,7 @@ import org.jspecify.annotations.Nullable;
 import org.springframework.stereotype.Component;
 import org.springframework.transaction.annotation.Isolation;
 import org.springframework.transaction.annotation.Transactional;
+import org.springframework.web.util.HtmlUtils;
 import panelbook.app.calendars.Bookings;
 import panelbook.app.calendars.BusyTime;
 import panelbook.app.fleet.Directory;
@@ -88,7 +89,26 @@ class RoomLists {
             Schedule.@Nullable Next visit) {}
 
     /** Rooms of one state that are told by name alone. */
-    record Named(ReadinessState state, List<RoomReadiness> rooms) {}
+    record Named(ReadinessState state, List<RoomReadiness> rooms) {
+
+        /**
+         * Items of a list with a link each; made here, since the template engine takes a third of the page's time for thousands.
+         *
+         * @param to address of the rooms
+         * @param back query that goes with each link, or nothing
+         */
+        public String links(String to, String back) {
+            var all = new StringBuilder();
+            for (var room : rooms) {
+                all.append("<li><a href=\"")
+                        .append(HtmlUtils.htmlEscape(to + room.roomId() + back))
+                        .append("\">")
+                        .append(HtmlUtils.htmlEscape(room.room(), "UTF-8"))
+                        .append("</a></li>");
+            }
+            return all.toString();
+        }
+    }
 
     /** How many rooms of a facility are in which state, filters apart. */
     record Counts(UUID facilityId, String facility, int notReady, int withRemarks, int ready) {}

@@ -64,6 +64,12 @@ final class Canvas {
         graphics.drawString(words, (float) x, (float) y);
     }
 
+    /** Clears a place for words. */
+    void ground(Rectangle2D place) {
+        graphics.setColor(greys.ground());
+        graphics.fill(place);
+    }
+
     /** How wide words are. */
     double width(String words) {
         return Fonts.PLAIN

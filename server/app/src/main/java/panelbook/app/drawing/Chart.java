@@ -30,6 +30,7 @@ final class Chart {
     private static final int EQUAL_HEIGHT = 480;
     private static final double LEFT = 64;
     private static final double RIGHT = Canvas.WIDTH - 36;
+    private static final double BESIDE = 120;
     private static final double ABOVE = 58;
     private static final double BELOW = 48;
     private static final double LINE = 18;
@@ -42,6 +43,7 @@ final class Chart {
     private final Canvas canvas;
     private final Drawing drawing;
     private final Rectangle2D area;
+    private final Rectangle2D withBeside;
     private final List<DrawingSeries> inOrder;
     private final NumberAxis across;
     private final NumberAxis up;
@@ -50,7 +52,14 @@ final class Chart {
     private Chart(Canvas canvas, Drawing drawing, int top) {
         this.canvas = canvas;
         this.drawing = drawing;
-        this.area = new Rectangle2D.Double(LEFT, top + ABOVE, RIGHT - LEFT, height(drawing) - ABOVE - BELOW);
+        var above = ABOVE + Labels.above(drawing.series());
+        this.area = new Rectangle2D.Double(
+                LEFT,
+                top + above,
+                RIGHT - LEFT - (Labels.crowded(drawing.series()) ? BESIDE : 0),
+                height(drawing) - above - BELOW);
+        this.withBeside =
+                new Rectangle2D.Double(area.getX(), area.getY(), Canvas.WIDTH - LEFT - 4, area.getHeight() + LINE / 2);
         this.inOrder = drawing.series().stream()
                 .sorted(Comparator.comparingInt(series -> depth(series.kind())))
                 .toList();
@@ -64,7 +73,7 @@ final class Chart {
         if (drawing.series().isEmpty()) {
             return (int) (ABOVE + LINE * (1 + drawing.summary().length() / 70));
         }
-        return drawing.equalScale() ? EQUAL_HEIGHT : PLAIN_HEIGHT;
+        return (drawing.equalScale() ? EQUAL_HEIGHT : PLAIN_HEIGHT) + (int) Labels.above(drawing.series());
     }
 
     /** Draws it below {@code top}. */
@@ -129,9 +138,12 @@ final class Chart {
         chart.setBackgroundPaint(null);
         chart.setPadding(RectangleInsets.ZERO_INSETS);
         var info = new ChartRenderingInfo();
-        chart.draw(canvas.graphics(), new Rectangle2D.Double(0, area.getY(), RIGHT, area.getHeight() + BELOW), info);
+        chart.draw(
+                canvas.graphics(),
+                new Rectangle2D.Double(0, area.getY(), area.getMaxX(), area.getHeight() + BELOW),
+                info);
         names();
-        new Labels(canvas, area, this::place).place(inOrder);
+        new Labels(canvas, area, withBeside, this::place).place(inOrder);
         for (var entity : info.getEntityCollection().getEntities()) {
             mark((ChartEntity) entity);
         }
@@ -152,7 +164,11 @@ final class Chart {
     }
 
     private void names() {
-        canvas.text(MARGIN, area.getY() - 14, canvas.greys().words(), name(drawing.y()));
+        canvas.text(
+                MARGIN,
+                area.getY() - 14 - Labels.above(drawing.series()),
+                canvas.greys().words(),
+                name(drawing.y()));
         var words = name(drawing.x());
         canvas.text(
                 area.getMaxX() - canvas.width(words),
@@ -186,9 +202,33 @@ final class Chart {
             Ticks.every(across, around(x, perPixel * area.getWidth()), step);
             Ticks.every(up, around(y, perPixel * area.getHeight()), step);
         } else {
-            Ticks.within(across, drawing.x().scale(), around(x, x.getLength() * (1 + 2 * AIR)), TICKS_ACROSS);
-            Ticks.around(up, drawing.y().scale(), y, TICKS_UP);
+            Ticks.within(across, drawing.x().scale(), around(x, x.getLength() * (1 + 2 * AIR)), ticksAcross());
+            Ticks.around(up, drawing.y().scale(), offEdges(y), TICKS_UP);
         }
+    }
+
+    /** Widened where a limit is the outermost of all, so that its line does not lie on the edge. */
+    private Range offEdges(Range range) {
+        if (drawing.y().scale() != AxisScale.LINEAR) {
+            return range;
+        }
+        var limits = drawing.series().stream()
+                .filter(series -> series.kind() == SeriesKind.LIMIT)
+                .flatMap(series -> series.points().stream())
+                .mapToDouble(DrawingPoint::y)
+                .summaryStatistics();
+        var air = range.getLength() * AIR;
+        var low = range.getLowerBound();
+        return new Range(
+                limits.getMin() <= low && low > air ? low - air : low,
+                Math.max(range.getUpperBound(), limits.getMax() + air));
+    }
+
+    /** Dates are wide. */
+    private int ticksAcross() {
+        return drawing.x().scale() == AxisScale.TIME
+                ? (int) (TICKS_ACROSS * area.getWidth() / (RIGHT - LEFT))
+                : TICKS_ACROSS;
     }
 
     private Stream<DrawingPoint> points() {
@@ -209,8 +249,11 @@ final class Chart {
         return new Range(low - around, high + around);
     }
 
+    /** The range in the middle of one of that length, which reaches below zero only if the range does. */
     private static Range around(Range range, double length) {
-        return new Range(range.getCentralValue() - length / 2, range.getCentralValue() + length / 2);
+        var low = range.getCentralValue() - length / 2;
+        var from = range.getLowerBound() >= 0 ? Math.max(0, low) : low;
+        return new Range(from, from + length);
     }
 
     /** A value as it is plotted. */

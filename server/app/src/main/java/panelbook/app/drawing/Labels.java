@@ -32,6 +32,7 @@ final class Labels {
 
     private final Canvas canvas;
     private final Rectangle2D area;
+    private final Rectangle2D allowed;
     private final Place place;
     private final List<Rectangle2D> labels = new ArrayList<>();
     private final List<Point2D> marks = new ArrayList<>();
@@ -42,25 +43,68 @@ final class Labels {
         Point2D of(double x, double y);
     }
 
-    Labels(Canvas canvas, Rectangle2D area, Place place) {
+    /**
+     * @param area of the chart
+     * @param allowed where labels may stand besides those above the chart
+     */
+    Labels(Canvas canvas, Rectangle2D area, Rectangle2D allowed, Place place) {
         this.canvas = canvas;
         this.area = area;
+        this.allowed = allowed;
         this.place = place;
+    }
+
+    /** How much room the names of moments take above a chart, px: a row each. */
+    static double above(List<DrawingSeries> all) {
+        return ROW * named(all, SeriesKind.Form.MOMENT).count();
+    }
+
+    /** Whether there is so much to name that some of it needs room beside the chart. */
+    static boolean crowded(List<DrawingSeries> all) {
+        return named(all, SeriesKind.Form.MOMENT).findAny().isPresent();
+    }
+
+    private static Stream<DrawingSeries> named(List<DrawingSeries> all, SeriesKind.Form form) {
+        return all.stream()
+                .filter(series -> series.kind().form() == form
+                        && !series.name().isEmpty()
+                        && !series.points().isEmpty());
     }
 
     /** Writes them; what can stand in few places only comes first. */
     void place(List<DrawingSeries> all) {
         all.forEach(this::notice);
+        moments(all);
         all.stream()
-                .filter(series -> !series.name().isEmpty() && !series.points().isEmpty())
+                .filter(series -> series.kind().form() != SeriesKind.Form.MOMENT
+                        && !series.name().isEmpty()
+                        && !series.points().isEmpty())
                 .sorted(Comparator.comparingInt(series -> freedom(series.kind())))
                 .forEach(this::write);
     }
 
+    /**
+     * Writes the names of moments above the chart, where no data lie: the earliest in the lowest row, each to the left of its line,
+     * so that no line crosses the name of another.
+     */
+    private void moments(List<DrawingSeries> all) {
+        var y = area.getMinY();
+        for (var series : named(all, SeriesKind.Form.MOMENT)
+                .sorted(Comparator.comparingDouble(
+                        series -> series.points().get(0).x()))
+                .toList()) {
+            y -= ROW;
+            var x = at(series.points().get(0)).getX();
+            var width = canvas.width(series.name());
+            canvas.line(x, y + 2, x, area.getMinY(), canvas.greys().line());
+            var left = x - GAP - width;
+            write(box(left < GAP ? x + GAP : left, y, width), series);
+        }
+    }
+
     private static int freedom(SeriesKind kind) {
         return switch (kind.form()) {
-            case MOMENT -> 0;
-            case MARKS -> 1;
+            case MOMENT, MARKS -> 1;
             case REGION -> 2;
             case OUTLINE -> 3;
             case LINE -> 4;
@@ -131,7 +175,15 @@ final class Labels {
         var best = candidates(series, width)
                 .min(Comparator.comparingDouble(this::cost))
                 .orElseThrow();
+        write(best, series);
+    }
+
+    /** On the ground, which keeps the words apart from lines; never over marks. */
+    private void write(Rectangle2D best, DrawingSeries series) {
         labels.add(best);
+        if (lines.stream().anyMatch(best::contains) && marks.stream().noneMatch(best::contains)) {
+            canvas.ground(new Rectangle2D.Double(best.getX() - 2, best.getY(), best.getWidth() + 4, best.getHeight()));
+        }
         canvas.text(
                 best.getX(),
                 best.getY() + ASCENT,
@@ -142,7 +194,7 @@ final class Labels {
     }
 
     private double cost(Rectangle2D box) {
-        var outside = area.contains(box) ? 0 : OUTSIDE;
+        var outside = allowed.contains(box) ? 0 : OUTSIDE;
         var wide = new Rectangle2D.Double(
                 box.getX() - REACH, box.getY() - REACH, box.getWidth() + 2 * REACH, box.getHeight() + 2 * REACH);
         var apart = new Rectangle2D.Double(box.getX() - REACH, box.getY(), box.getWidth() + 2 * REACH, box.getHeight());
@@ -164,9 +216,10 @@ final class Labels {
     private Stream<Rectangle2D> candidates(DrawingSeries series, double width) {
         var points = series.points();
         return switch (series.kind().form()) {
-            case MARKS -> spread(points).flatMap(point -> beside(at(point), width));
+            case MARKS ->
+                spread(points).flatMap(point -> Stream.concat(beside(at(point), width), offBar(point, width)));
             case LINE, OUTLINE -> along(series, width);
-            case MOMENT -> points.stream().flatMap(point -> besideLine(at(point).getX(), width));
+            case MOMENT -> Stream.of();
             case REGION -> points.stream().flatMap(point -> aroundRegion(bounds(point), width));
             case BAND -> spread(points).flatMap(point -> inside(bounds(point), width));
         };
@@ -228,10 +281,18 @@ final class Labels {
                                         Stream.of(box(at.getX() - width, y, width), box(at.getX() + GAP, y, width)))));
     }
 
-    private Stream<Rectangle2D> besideLine(double x, double width) {
-        return IntStream.range(0, ROWS)
-                .mapToObj(row -> area.getMinY() + 2 + row * ROW)
-                .flatMap(y -> Stream.of(box(x + GAP, y, width), box(x - GAP - width, y, width)));
+    /** Above and below the bar of uncertainty of a reading. */
+    private Stream<Rectangle2D> offBar(DrawingPoint point, double width) {
+        var bar = bounds(point);
+        return Stream.of(
+                        bar.getMaxY() + GAP,
+                        bar.getMinY() - GAP - HEIGHT,
+                        bar.getMaxY() + ROW,
+                        bar.getMinY() - ROW - HEIGHT)
+                .flatMap(y -> Stream.of(
+                        box(bar.getCenterX() - width / 2, y, width),
+                        box(bar.getMaxX(), y, width),
+                        box(bar.getMinX() - width, y, width)));
     }
 
     private static Stream<Rectangle2D> aroundRegion(Rectangle2D region, double width) {
@@ -253,7 +314,10 @@ final class Labels {
                 .mapToDouble(row -> row * ROW)
                 .boxed()
                 .flatMap(row -> Stream.of(edge.getMaxY() - 3 - HEIGHT - row, edge.getMinY() + 3 + row))
-                .flatMap(y -> Stream.of(box(edge.getX() - 4 - width, y, width), box(edge.getX() + 4, y, width)));
+                .flatMap(y -> Stream.of(
+                        box(edge.getX() - 4 - width, y, width),
+                        box(edge.getX() + 4, y, width),
+                        box(edge.getMaxX() + 4, y, width)));
     }
 
     private static Rectangle2D box(double x, double y, double width) {

@@ -124,16 +124,7 @@ public final class PaperWords {
 
     /** The name of a figure in words: ΔE ITP, largest. */
     public String metric(Metric metric) {
-        return switch (metric) {
-            case DELTA_E_ITP_MEAN -> "ΔE ITP, mean";
-            case DELTA_E_ITP_P95 -> "ΔE ITP, 95 % of patches";
-            case DELTA_E_ITP_MAX -> "ΔE ITP, largest";
-            case DELTA_E_2000_MEAN -> "ΔE 2000, mean";
-            case DELTA_E_2000_P95 -> "ΔE 2000, 95 % of patches";
-            case DELTA_E_2000_MAX -> "ΔE 2000, largest";
-            case OWN_DRIFT_DELTA_E_ITP -> "own drift, ΔE ITP";
-            default -> word(metric);
-        };
+        return metric.words();
     }
 
     /** How far a control stands from its calibrated setting: gain.red +2. */

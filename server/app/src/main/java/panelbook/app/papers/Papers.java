@@ -60,6 +60,7 @@ public class Papers {
                     .useFont(() -> OwnFonts.open(OwnFonts.BOLD), FAMILY, 700, FontStyle.NORMAL, true)
                     .useFont(() -> OwnFonts.open(OwnFonts.OBLIQUE), FAMILY, 400, FontStyle.ITALIC, true)
                     .useSVGDrawer(drawer)
+                    .useUnicodeLineBreaker(new LineEnds())
                     .useUriResolver((base, uri) -> uri.startsWith("#") ? uri : null)
                     .useExternalResourceAccessControl(
                             (uri, kind) -> false, ExternalResourceControlPriority.RUN_BEFORE_RESOLVING_URI)

@@ -20,7 +20,6 @@ import panelbook.wire.SeriesKind;
 /** Peak luminance, or the way that white went, over panel hours, with what is tolerated and what is expected. */
 final class Ageing {
 
-    private static final int BASELINES_NAMED = 3;
     private static final double BEYOND = 0.05;
 
     private final Story story;
@@ -68,18 +67,27 @@ final class Ageing {
                     "band, 90 % to each side",
                     SeriesKind.BAND,
                     figure.fit().stream()
-                            .map(fit -> DrawingPoint.between(fit.panelHours(), fit.expected(), fit.low(), fit.high()))
+                            .map(fit -> DrawingPoint.between(
+                                    fit.panelHours(),
+                                    possible(fit.expected()),
+                                    possible(fit.low()),
+                                    possible(fit.high())))
                             .toList());
             sketch.add(
                     "trend",
                     SeriesKind.TREND,
                     figure.fit().stream()
-                            .map(fit -> DrawingPoint.of(fit.panelHours(), fit.expected()))
+                            .map(fit -> DrawingPoint.of(fit.panelHours(), possible(fit.expected())))
                             .toList());
             readings();
             moments();
         }
         return sketch.done(summary());
+    }
+
+    /** Neither a luminance nor a distance is below nothing. */
+    private static double possible(double expected) {
+        return Math.max(0, expected);
     }
 
     /** What is tolerated lies on both sides of what the preset was left with; the forecast names the side crossed first. */
@@ -105,7 +113,7 @@ final class Ageing {
             }
         }
         sketch.add(
-                "as it was left " + number(reference),
+                luminance ? "as it was left " + number(reference) : "as it was left",
                 SeriesKind.REFERENCE,
                 DrawingPoint.of(from, reference),
                 DrawingPoint.of(to, reference));
@@ -181,12 +189,12 @@ final class Ageing {
                 point.takenAt());
     }
 
+    /** Of the baselines only the one in force has a line and a name; those before are told by the shape of their marks. */
     private void moments() {
-        var baselines =
-                points.stream().filter(point -> story.isBaseline(point.runId())).toList();
-        baselines.stream()
-                .skip(Math.max(0, baselines.size() - BASELINES_NAMED))
-                .forEach(point -> sketch.add(
+        points.stream()
+                .filter(point -> story.isBaseline(point.runId()))
+                .reduce((earlier, later) -> later)
+                .ifPresent(point -> sketch.add(
                         "baseline " + Say.day(point.takenAt()),
                         SeriesKind.MOMENT,
                         DrawingPoint.mark(point.panelHours(), point.value(), "baseline " + Say.day(point.takenAt()))));

@@ -152,7 +152,7 @@ final class ReasonRules {
                     "undecided",
                     "Too close to the limit for the meter to tell, measure again: "
                             + undecided.stream()
-                                    .map(finding -> finding.metric().toString())
+                                    .map(finding -> finding.metric().words())
                                     .collect(Collectors.joining(", "))
                             + ".",
                     undecided.get(0).since()));

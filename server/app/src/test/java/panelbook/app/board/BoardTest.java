@@ -287,6 +287,15 @@ class BoardTest extends ServiceTest {
     }
 
     @Test
+    void anAddressThatIsNotUnderstoodIsExplainedOnce() {
+        var page =
+                Jsoup.parse(as(Role.MANAGER).get("/board?from=mail").expect(400).text());
+
+        assertThat(page.select("main").text()).containsOnlyOnce("There is no such parameter");
+        assertThat(hrefs(page.select("main").first())).contains("/board");
+    }
+
+    @Test
     void everyPageHasATitleOneHeadingLandmarksAndNamedTablesAndFields() {
         studio.upload(studio.run(studio.hero(), Purpose.AS_LEFT, clock.instant(), asAimed()));
         var room = "/board/rooms/" + studio.room();
