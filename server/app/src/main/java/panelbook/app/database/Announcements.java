@@ -26,6 +26,7 @@ public class Announcements {
 
     private static final Logger LOG = LoggerFactory.getLogger(Announcements.class);
     private static final Duration PATIENCE = Duration.ofSeconds(15);
+    private static final String NAME = "panelbook announcements";
     private static final int ANSWER_SECONDS = 10;
     private static final Duration RETRY = Duration.ofSeconds(1);
 
@@ -80,6 +81,8 @@ public class Announcements {
             try (var connection = dataSource.getConnection();
                     var statement = connection.createStatement()) {
                 connection.setAutoCommit(true);
+                // the name by which whoever looks at the server's connections knows it
+                statement.execute("set application_name = '" + NAME + "'");
                 for (var channel : all.keySet()) {
                     statement.execute("listen " + channel);
                 }
@@ -87,6 +90,7 @@ public class Announcements {
                     tell(all, connection.unwrap(PgConnection.class));
                 } finally {
                     statement.execute("unlisten *");
+                    statement.execute("reset application_name");
                 }
             } catch (SQLException e) {
                 if (!closed) {

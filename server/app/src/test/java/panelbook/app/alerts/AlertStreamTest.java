@@ -86,7 +86,7 @@ class AlertStreamTest extends ServiceTest {
                 var statement = connection.createStatement();
                 var dropped = statement.executeQuery("""
                         select count(pg_terminate_backend(pid)) from pg_stat_activity
-                        where datname = current_database() and query like 'listen %'
+                        where datname = current_database() and application_name = 'panelbook announcements'
                         """)) {
             dropped.next();
             return dropped.getInt(1);
