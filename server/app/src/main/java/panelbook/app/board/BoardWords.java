@@ -7,6 +7,7 @@ import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.format.DateTimeFormatter;
 import java.time.temporal.ChronoUnit;
+import java.time.temporal.Temporal;
 import java.util.Locale;
 import org.jspecify.annotations.Nullable;
 import panelbook.app.calendars.BusyTime;
@@ -32,13 +33,12 @@ public final class BoardWords {
         return moment == null ? "" : day(moment, zone) + " " + clock(moment, zone);
     }
 
-    /** The day alone. */
-    public String day(@Nullable Instant moment, @Nullable ZoneId zone) {
-        return moment == null ? "" : day(moment.atZone(orUtc(zone)).toLocalDate(), zone);
-    }
-
-    /** A day, with the year where it is not this one. */
-    public String day(LocalDate day, @Nullable ZoneId zone) {
+    /** The day alone, of a moment or a day, with the year where it is not this one. */
+    public String day(@Nullable Temporal when, @Nullable ZoneId zone) {
+        if (when == null) {
+            return "";
+        }
+        var day = when instanceof Instant moment ? moment.atZone(orUtc(zone)).toLocalDate() : LocalDate.from(when);
         var thisYear = day.getYear() == now.atZone(orUtc(zone)).getYear();
         return (thisYear ? DAY : DAY_OF_YEAR).format(day);
     }
