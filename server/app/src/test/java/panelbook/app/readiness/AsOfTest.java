@@ -52,7 +52,7 @@ import tools.jackson.databind.json.JsonMapper;
 /** What the service says of a moment later on is what it said then. */
 class AsOfTest extends ServiceTest {
 
-    private static final int EVENTS = 28;
+    private static final int EVENTS = 40;
     private static final Duration YEAR = Duration.ofDays(365);
 
     @Autowired
