@@ -11,6 +11,7 @@ import org.springframework.transaction.PlatformTransactionManager;
 import org.springframework.transaction.TransactionDefinition;
 import org.springframework.transaction.support.TransactionSynchronizationManager;
 import org.springframework.transaction.support.TransactionTemplate;
+import panelbook.app.rest.AnswersAsOf;
 import panelbook.app.rest.Refusal;
 
 /**
@@ -60,7 +61,7 @@ public class AsOf {
         }
         var now = clock.instant();
         if (moments.stream().anyMatch(moment -> moment.isAfter(now))) {
-            throw Refusal.invalid("as-of", "That moment lies ahead: the book knows only what was.");
+            throw Refusal.invalid(AnswersAsOf.PARAMETER, "That moment lies ahead: the book knows only what was.");
         }
         return transactions.execute(status -> {
             moments.stream().min(Comparator.naturalOrder()).ifPresent(this::refuseBefore);
@@ -83,14 +84,10 @@ public class AsOf {
     }
 
     private void refuseBefore(Instant moment) {
-        jdbc.sql("select at from history.beginning where at > :moment")
-                .param("moment", Rows.at(moment))
-                .query((row, n) -> Rows.instant(row, "at"))
-                .optional()
-                .ifPresent(beginning -> {
-                    throw Refusal.invalid(
-                            "as-of",
-                            "The book tells how it stood only from " + beginning + " on: ask of a later moment.");
-                });
+        beginning().filter(moment::isBefore).ifPresent(beginning -> {
+            throw Refusal.invalid(
+                    AnswersAsOf.PARAMETER,
+                    "The book tells how it stood only from " + beginning + " on: ask of a later moment.");
+        });
     }
 }
